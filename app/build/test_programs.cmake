@@ -1,0 +1,20 @@
+# One test program a folder; each suite in it registers itself (tests/support/suite.h).
+#
+#   brimful_test_program(core/vessel SOURCES heads_test.cpp ROOMS core/vessel LIBRARIES ... GUI)
+function(brimful_test_program path)
+  cmake_parse_arguments(arg "GUI" "" "SOURCES;ROOMS;LIBRARIES" ${ARGN})
+  string(REPLACE "/" "_" target "test_${path}")
+  string(REPLACE "/" "_" rooms "${arg_ROOMS}")
+  list(TRANSFORM rooms PREPEND brimful_)
+  add_executable(${target} ${arg_SOURCES} ${CMAKE_SOURCE_DIR}/tests/support/main.cpp)
+  set_target_properties(${target} PROPERTIES AUTOMOC ON RUNTIME_OUTPUT_DIRECTORY ${CMAKE_BINARY_DIR}/tests)
+  target_include_directories(${target} PRIVATE ${CMAKE_SOURCE_DIR})
+  target_compile_definitions(${target} PRIVATE
+    BRIMFUL_SOURCE_DIR="${CMAKE_SOURCE_DIR}" BRIMFUL_BINARY_DIR="${CMAKE_BINARY_DIR}"
+    $<$<BOOL:${arg_GUI}>:BRIMFUL_TEST_GUI>)
+  target_link_libraries(${target} PRIVATE ${rooms} ${arg_LIBRARIES} Qt6::Test
+    $<$<BOOL:${arg_GUI}>:Qt6::Gui> brimful_flags)
+  add_test(NAME ${path} COMMAND ${target})
+  set_tests_properties(${path} PROPERTIES TIMEOUT 600
+    ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;QML_DISABLE_DISK_CACHE=1;LC_ALL=C.UTF-8")
+endfunction()

@@ -1,0 +1,66 @@
+// Entries into evidence, by six rules (each has its test):
+//  1 the record of a step is the causally newest one; two newest are a conflict;
+//  2 a failing record raises its step's stop, which stands until cleared by name, whatever is recorded later;
+//  3 a correction only withdraws what it names: a new record must follow, and no stop is lifted;
+//  4 one photo in two records is a conflict on both;
+//  5 nothing belongs to "this fill" by magic: fill-started is an event and voids what lists it;
+//  6 voided means: an event of its list that is not an ancestor of it.
+// Pure: no I/O, no clock. Figures run here, memoised, never in the judge.
+#pragma once
+
+#include "core/figure/figure.h"
+#include "core/ledger/yard_state.h"
+#include "core/rules/standing.h"
+
+#include <memory>
+#include <set>
+#include <span>
+
+namespace brimful::evidence {
+
+// What is known beside the entries: found by whoever looked.
+struct Surroundings {
+    std::set<Hash> missing_attachments;  // named by an entry, not in evidence/ or changed
+    std::set<PersonId> busy;             // exclusive persons of live releases on other vessels
+    bool record_damaged{};               // the verifier found a flaw that reaches this vessel
+    bool storage_fault{};
+};
+
+// Derived facts and at-giving verdicts are pure in what they are made from; kept across folds.
+class Memo {
+public:
+    Memo();
+    ~Memo();
+    Memo(const Memo&) = delete;
+    Memo& operator=(const Memo&) = delete;
+    struct State;
+    [[nodiscard]] State& state() { return *m_state; }
+
+private:
+    std::unique_ptr<State> m_state;
+};
+
+// The value of one fact as the newest record has it, for screens and reports.
+struct FactShown {
+    rules::Index fact{};
+    std::string member;        // of a register; empty otherwise
+    canon::Json value;         // as in the payload: Recorded object, text, option
+    std::optional<std::int64_t> count; // derived facts too
+    std::vector<std::string> warnings; // of a derived fact's figure
+};
+
+struct Folded {
+    rules::Evidence evidence;
+    std::vector<ledger::Line> lines;      // entry n of the evidence is lines[n - 1]
+    std::vector<PersonId> people;         // person n of the evidence
+    std::vector<FactShown> shown;         // newest usable or not, all steps
+    std::vector<Hash> heads;              // of this vessel
+    std::vector<Hash> unknown_heads;      // named by genuine tags or parents, not here
+    std::optional<std::uint32_t> newest_tag; // newest tag-printed entry
+};
+
+// `lines`: the yard's entries and this vessel's, in insertion order. `until`: fold only this entry and its ancestors.
+[[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const ledger::YardState&, const rules::Pack&,
+    const figure::Reference&, const ledger::Moment& now, const Surroundings&, Memo&);
+
+} // namespace brimful::evidence
