@@ -17,12 +17,12 @@ struct Member;
 
 struct Json {
     Type type{Type::Null};
-    std::int64_t integer{};      // Integer; Bool as 0 or 1
-    double number{};             // Number, and the same value for Integer
-    std::string text;            // String, UTF-8
-    std::vector<Json> items;     // Array
+    std::int64_t integer{}; // Integer; Bool as 0 or 1
+    double number{}; // Number, and the same value for Integer
+    std::string text; // String, UTF-8
+    std::vector<Json> items; // Array
     std::vector<Member> members; // Object, in the file's order
-    std::uint32_t line{};        // 1-based; 0 for a value made in memory
+    std::uint32_t line{}; // 1-based; 0 for a value made in memory
     std::uint32_t column{};
 
     Json() = default;
@@ -37,11 +37,11 @@ struct Json {
     static Json object();
 
     [[nodiscard]] bool is(Type wanted) const { return type == wanted; }
-    [[nodiscard]] const Json* find(std::string_view key) const;              // Object member or null
-    [[nodiscard]] std::string_view textOf(std::string_view key) const;       // member's text, "" when absent or no string
+    [[nodiscard]] const Json* find(std::string_view key) const; // Object member or null
+    [[nodiscard]] std::string_view textOf(std::string_view key) const; // member's text, "" when absent or no string
     [[nodiscard]] std::int64_t integerOf(std::string_view key, std::int64_t otherwise = 0) const;
-    Json& set(std::string key, Json value);                                  // adds or replaces; returns *this
-    [[nodiscard]] bool operator==(const Json& other) const;                  // value, not place; object order does not matter
+    Json& set(std::string key, Json value); // adds or replaces; returns *this
+    [[nodiscard]] bool operator==(const Json& other) const; // value, not place; object order does not matter
 };
 
 struct Member {
@@ -52,13 +52,17 @@ struct Member {
 };
 
 enum class JsonFault : std::uint8_t {
-    Syntax, DuplicateKey, NotUtf8, TooDeep, TooLarge,
+    Syntax,
+    DuplicateKey,
+    NotUtf8,
+    TooDeep,
+    TooLarge,
     // only with Dialect::Subset
-    NotSubset,      // null, true, false, a fraction, an exponent
-    IntegerRange,   // beyond +-(2^53 - 1)
-    KeyForm,        // a key outside [a-z0-9_.-]
+    NotSubset, // null, true, false, a fraction, an exponent
+    IntegerRange, // beyond +-(2^53 - 1)
+    KeyForm, // a key outside [a-z0-9_.-]
     ControlCharacter,
-    NotCanonical    // canonical form differs from the bytes
+    NotCanonical // canonical form differs from the bytes
 };
 
 struct JsonError {
@@ -69,7 +73,7 @@ struct JsonError {
 };
 
 enum class Dialect : std::uint8_t {
-    Any,   // figure inputs: all of JSON
+    Any, // figure inputs: all of JSON
     Subset // packs, entries, play files: objects, arrays, strings, integers; [a-z0-9_.-] keys
 };
 

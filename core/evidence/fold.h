@@ -20,9 +20,9 @@ namespace brimful::evidence {
 
 // What is known beside the entries: found by whoever looked.
 struct Surroundings {
-    std::set<Hash> missing_attachments;  // named by an entry, not in evidence/ or changed
-    std::set<PersonId> busy;             // exclusive persons of live releases on other vessels
-    bool record_damaged{};               // the verifier found a flaw that reaches this vessel
+    std::set<Hash> missing_attachments; // named by an entry, not in evidence/ or changed
+    std::set<PersonId> busy; // exclusive persons of live releases on other vessels
+    bool record_damaged{}; // the verifier found a flaw that reaches this vessel
     bool storage_fault{};
 };
 
@@ -43,24 +43,24 @@ private:
 // The value of one fact as the newest record has it, for screens and reports.
 struct FactShown {
     rules::Index fact{};
-    std::string member;        // of a register; empty otherwise
-    canon::Json value;         // as in the payload: Recorded object, text, option
+    std::string member; // of a register; empty otherwise
+    canon::Json value; // as in the payload: Recorded object, text, option
     std::optional<std::int64_t> count; // derived facts too
     std::vector<std::string> warnings; // of a derived fact's figure
 };
 
 struct Folded {
     rules::Evidence evidence;
-    std::vector<ledger::Line> lines;      // entry n of the evidence is lines[n - 1]
-    std::vector<PersonId> people;         // person n of the evidence
-    std::vector<FactShown> shown;         // newest usable or not, all steps
-    std::vector<Hash> heads;              // of this vessel
-    std::vector<Hash> unknown_heads;      // named by genuine tags or parents, not here
+    std::vector<ledger::Line> lines; // entry n of the evidence is lines[n - 1]
+    std::vector<PersonId> people; // person n of the evidence
+    std::vector<FactShown> shown; // newest usable or not, all steps
+    std::vector<Hash> heads; // of this vessel
+    std::vector<Hash> unknown_heads; // named by genuine tags or parents, not here
     std::optional<std::uint32_t> newest_tag; // newest tag-printed entry
 };
 
 // `lines`: the yard's entries and this vessel's, in insertion order. `until`: fold only this entry and its ancestors.
-[[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const ledger::YardState&, const rules::Pack&,
-    const figure::Reference&, const ledger::Moment& now, const Surroundings&, Memo&);
+[[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const ledger::YardState&, const rules::Pack&, const figure::Reference&,
+    const ledger::Moment& now, const Surroundings&, Memo&);
 
 } // namespace brimful::evidence

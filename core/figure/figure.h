@@ -31,17 +31,26 @@ struct Input {
     InputKind kind{InputKind::Quantity};
     Dimension dimension{Dimension::Number}; // of a Quantity
     bool required{};
-    std::span<const Input> inside;          // of an Object, or of each item of a List
+    std::span<const Input> inside; // of an Object, or of each item of a List
     std::span<const std::string_view> choices; // of a Choice
 };
 
 struct Output {
-    std::string_view key;                   // unit in the key: "trapped_m3"; a text or flag has none
+    std::string_view key; // unit in the key: "trapped_m3"; a text or flag has none
     Dimension dimension{Dimension::Number};
 };
 
 enum class Code : std::uint8_t {
-    Missing, UnknownKey, WrongType, BadQuantity, OutOfRange, UnknownChoice, UnknownSubstance, Impossible, NotConverged, Conflicting
+    Missing,
+    UnknownKey,
+    WrongType,
+    BadQuantity,
+    OutOfRange,
+    UnknownChoice,
+    UnknownSubstance,
+    Impossible,
+    NotConverged,
+    Conflicting
 };
 struct Error {
     std::string path; // "vessel.wall"
@@ -59,7 +68,7 @@ struct Line {
 
 struct Result {
     canon::Json values{canon::Json::object()}; // keys as declared by outputs; keys without an answer are absent
-    std::vector<std::string> warnings;         // closed words: "baffles-not-modelled", "sensor-starved" ...; app/text words them
+    std::vector<std::string> warnings; // closed words: "baffles-not-modelled", "sensor-starved" ...; app/text words them
     std::vector<Line> picture;
 };
 

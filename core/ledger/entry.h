@@ -16,10 +16,28 @@ namespace brimful::ledger {
 
 // Closed. PERSISTED as the words of kindWord(): "yard-created", "device-enrolled", "pack-adopted", ...
 enum class Kind : std::uint8_t {
-    YardCreated, DeviceEnrolled, PackAdopted, PersonEnrolled, RoleGranted, RoleEnded, KeySuspected, TimeConfirmed,
-    InstrumentEnrolled, InstrumentChecked,
-    VesselAdmitted, Evidence, Confirmed, Event, Released, Withdrawn, Corrected, Cleared, TagPrinted, TagRead,
-    GapAccepted, ForkJoined
+    YardCreated,
+    DeviceEnrolled,
+    PackAdopted,
+    PersonEnrolled,
+    RoleGranted,
+    RoleEnded,
+    KeySuspected,
+    TimeConfirmed,
+    InstrumentEnrolled,
+    InstrumentChecked,
+    VesselAdmitted,
+    Evidence,
+    Confirmed,
+    Event,
+    Released,
+    Withdrawn,
+    Corrected,
+    Cleared,
+    TagPrinted,
+    TagRead,
+    GapAccepted,
+    ForkJoined
 };
 [[nodiscard]] std::string_view kindWord(Kind);
 [[nodiscard]] std::optional<Kind> kindByWord(std::string_view);
@@ -46,17 +64,17 @@ struct Signer {
 struct Entry {
     YardId yard;
     DeviceId device;
-    std::uint64_t seq{};                // 1, 2, 3 ... per device
-    std::optional<Hash> prev;           // this device's entry before; absent for its first
-    std::optional<VesselId> vessel;     // absent: a matter of the whole yard
-    std::vector<Hash> parents;          // sorted; all known heads of this vessel
+    std::uint64_t seq{}; // 1, 2, 3 ... per device
+    std::optional<Hash> prev; // this device's entry before; absent for its first
+    std::optional<VesselId> vessel; // absent: a matter of the whole yard
+    std::vector<Hash> parents; // sorted; all known heads of this vessel
     Kind kind{Kind::Event};
     canon::Json payload{canon::Json::object()};
-    std::optional<Signer> signer;       // absent: the device alone speaks
+    std::optional<Signer> signer; // absent: the device alone speaks
     Moment at;
-    Hash pack;                          // of the packs in force; zero before the first adoption
-    std::vector<Hash> attachments;      // sorted SHA-256 of files in evidence/
-    std::optional<std::int64_t> tag;    // serial of the tag scanned, if any
+    Hash pack; // of the packs in force; zero before the first adoption
+    std::vector<Hash> attachments; // sorted SHA-256 of files in evidence/
+    std::optional<std::int64_t> tag; // serial of the tag scanned, if any
 };
 
 // One stored row: the bytes are the truth, the rest can be derived from them.
@@ -67,7 +85,19 @@ struct Stored {
     Signature device_signature;
 };
 
-enum class EntryFault : std::uint8_t { Json, UnknownKey, MissingKey, WrongType, UnknownWord, BadId, Range, NotSorted, TooLarge, NotCanonical, UnsignedKind };
+enum class EntryFault : std::uint8_t {
+    Json,
+    UnknownKey,
+    MissingKey,
+    WrongType,
+    UnknownWord,
+    BadId,
+    Range,
+    NotSorted,
+    TooLarge,
+    NotCanonical,
+    UnsignedKind
+};
 struct EntryError {
     EntryFault fault;
     std::string path;

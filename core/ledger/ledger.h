@@ -11,16 +11,16 @@
 namespace brimful::ledger {
 
 enum class StoreFault : std::uint8_t {
-    Missing,      // no ledger here
-    NotALedger,   // a file, but not ours
-    Newer,        // written by a newer version: open it there
-    Unwritable,   // no permission or a read-only folder
-    Full,         // the disk takes no more
-    Busy,         // another program holds it for more than five seconds
-    Damaged,      // SQLite says corrupt, or a row does not decode
-    Input,        // an I/O error while reading or writing
-    HeadMoved,    // the head that the caller saw is no longer the head
-    Latched       // an earlier fault holds everything until reopened and verified
+    Missing, // no ledger here
+    NotALedger, // a file, but not ours
+    Newer, // written by a newer version: open it there
+    Unwritable, // no permission or a read-only folder
+    Full, // the disk takes no more
+    Busy, // another program holds it for more than five seconds
+    Damaged, // SQLite says corrupt, or a row does not decode
+    Input, // an I/O error while reading or writing
+    HeadMoved, // the head that the caller saw is no longer the head
+    Latched // an earlier fault holds everything until reopened and verified
 };
 struct StoreError {
     StoreFault fault;
@@ -46,14 +46,17 @@ public:
     // Every row in order of insertion; stop by returning false.
     [[nodiscard]] tl::expected<void, StoreError> stream(const std::function<bool(const Stored&)>&) const;
     [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> ofVessel(const VesselId&) const; // insertion order
-    [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> ofYard() const;                  // entries without vessel
+    [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> ofYard() const; // entries without vessel
     [[nodiscard]] tl::expected<std::optional<Stored>, StoreError> byHash(const Hash&) const;
     [[nodiscard]] tl::expected<std::uint64_t, StoreError> count() const;
-    struct Tip { std::uint64_t seq{}; std::optional<Hash> head; };
+    struct Tip {
+        std::uint64_t seq{};
+        std::optional<Hash> head;
+    };
     [[nodiscard]] tl::expected<Tip, StoreError> tip(const DeviceId&) const;
 
     [[nodiscard]] tl::expected<void, StoreError> checkpoint(); // by hand; its result is read
-    [[nodiscard]] std::int64_t dataVersion() const;            // changes when another program wrote
+    [[nodiscard]] std::int64_t dataVersion() const; // changes when another program wrote
     [[nodiscard]] bool latched() const;
 
 private:

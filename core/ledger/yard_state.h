@@ -11,7 +11,7 @@ namespace brimful::ledger {
 
 struct Role {
     std::string role;
-    std::int64_t from_ms{};  // wall; competence counts days, not boots
+    std::int64_t from_ms{}; // wall; competence counts days, not boots
     std::int64_t until_ms{}; // exclusive; INT64_MAX: none
     Hash granted_by;
 };
@@ -39,10 +39,10 @@ struct InstrumentCheck {
 
 // A meter as enrolled, and its checks.
 struct Instrument {
-    std::string id;                         // "M-1"
-    canon::Json attributes;                 // sensor, calibrated_on, response_factor, limit_basis, hose_length ... as enrolled
-    std::int64_t calibrated_until_ms{};     // wall
-    std::vector<InstrumentCheck> bumps;     // newest last
+    std::string id; // "M-1"
+    canon::Json attributes; // sensor, calibrated_on, response_factor, limit_basis, hose_length ... as enrolled
+    std::int64_t calibrated_until_ms{}; // wall
+    std::vector<InstrumentCheck> bumps; // newest last
     bool withdrawn{};
 };
 
@@ -65,7 +65,7 @@ struct YardState {
     YardId yard;
     std::string name;
     std::string owner;
-    bool play{};                       // scripted clocks are allowed only here; every page says DEMO
+    bool play{}; // scripted clocks are allowed only here; every page says DEMO
     PublicKey recovery_key;
     bool recovery_used{};
     std::map<DeviceId, PublicKey> devices;

@@ -16,16 +16,16 @@
 namespace brimful::people {
 
 enum class DeviceFault : std::uint8_t {
-    Missing,        // no device folder here
-    OtherMachine,   // made on another machine: the yard opens to read and to enrol this machine, never to sign as the old one
-    Damaged,        // a file does not read back, or its MAC is wrong
-    Unwritable,     // no permission, read-only, disk full
-    Locked,         // another tablet program has this yard open
-    WrongPin,       // `left` tries before the next wait
-    Waiting,        // too many tries: `wait_s` more seconds
-    NeedsAuthoriser,// ten wrong: an authoriser enrols a new key
-    NoSuchKey,      // this person has no key on this device
-    WeakPin         // fewer than six digits, a run, one digit, or a date
+    Missing, // no device folder here
+    OtherMachine, // made on another machine: the yard opens to read and to enrol this machine, never to sign as the old one
+    Damaged, // a file does not read back, or its MAC is wrong
+    Unwritable, // no permission, read-only, disk full
+    Locked, // another tablet program has this yard open
+    WrongPin, // `left` tries before the next wait
+    Waiting, // too many tries: `wait_s` more seconds
+    NeedsAuthoriser, // ten wrong: an authoriser enrols a new key
+    NoSuchKey, // this person has no key on this device
+    WeakPin // fewer than six digits, a run, one digit, or a date
 };
 
 struct DeviceError {
@@ -46,7 +46,8 @@ enum class Sealing : std::uint8_t { Strong, Light };
 
 class Device {
 public:
-    static tl::expected<Device, DeviceError> create(const std::filesystem::path& folder, const DeviceId&, std::string_view machine_id, Sealing);
+    static tl::expected<Device, DeviceError> create(
+        const std::filesystem::path& folder, const DeviceId&, std::string_view machine_id, Sealing);
     static tl::expected<Device, DeviceError> open(const std::filesystem::path& folder, std::string_view machine_id);
     Device(Device&&) noexcept;
     Device& operator=(Device&&) noexcept;
@@ -81,7 +82,8 @@ private:
     std::unique_ptr<State> m_state;
 };
 
-// At least six digits, no run ("123456", "987654"), not one digit, no two-digit pattern, no date (ddmmyy, yymmdd, ddmmyyyy, yyyymmdd, mmddyy).
+// At least six digits, no run ("123456", "987654"), not one digit, no two-digit pattern, no date (ddmmyy, yymmdd, ddmmyyyy, yyyymmdd,
+// mmddyy).
 [[nodiscard]] bool isStrongPin(std::string_view pin);
 
 } // namespace brimful::people

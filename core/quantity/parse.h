@@ -14,28 +14,28 @@
 namespace brimful::quantity {
 
 enum class ParseFault : std::uint8_t {
-    Empty,          // nothing typed
-    NoNumber,       // a unit or other text where a number was expected
-    BadNumber,      // digits that are no number: "1.2.3", "1e", grouping
-    BadFraction,    // "1/0", "5/8/2", a fraction beside a decimal
-    NoUnit,         // a dimension was asked for and none was typed
-    UnknownUnit,    // `expected` names the nearest known unit
-    MixedUnits,     // "3 ft 2 kg", or parts not in falling order: "2 in 3 ft"
+    Empty, // nothing typed
+    NoNumber, // a unit or other text where a number was expected
+    BadNumber, // digits that are no number: "1.2.3", "1e", grouping
+    BadFraction, // "1/0", "5/8/2", a fraction beside a decimal
+    NoUnit, // a dimension was asked for and none was typed
+    UnknownUnit, // `expected` names the nearest known unit
+    MixedUnits, // "3 ft 2 kg", or parts not in falling order: "2 in 3 ft"
     WrongDimension, // "20 degC" where a length was asked for
-    OutOfRange,     // below absolute zero, beyond the recorded integer range
-    Trailing        // text after a complete quantity
+    OutOfRange, // below absolute zero, beyond the recorded integer range
+    Trailing // text after a complete quantity
 };
 
 struct ParseError {
     ParseFault fault;
-    std::size_t at;       // byte offset of the character that is wrong; text.size() when something is missing
+    std::size_t at; // byte offset of the character that is wrong; text.size() when something is missing
     std::string expected; // a unit name, a dimension name or a nearest known unit; may be empty
-    std::string found;    // the offending piece as typed
+    std::string found; // the offending piece as typed
 };
 
 struct Quantity {
     Dimension dimension{Dimension::Number};
-    double si{};      // in the SI unit of the dimension; shares are 0..1, angles radians, temperatures kelvin
+    double si{}; // in the SI unit of the dimension; shares are 0..1, angles radians, temperatures kelvin
     std::string unit; // the unit as typed, the last one where several were; empty for a bare number
 };
 

@@ -23,7 +23,7 @@ inline constexpr Index kNone = 0xffff;
 enum class Mark : std::uint8_t { Found, Memory, Computed, Proposal, CommonPractice };
 
 struct SourceRef {
-    std::string id;    // in rules/reference/sources.json
+    std::string id; // in rules/reference/sources.json
     std::string place; // section, table, page
     Mark mark{Mark::Proposal};
 };
@@ -31,12 +31,12 @@ struct SourceRef {
 struct Parameter {
     std::string id;
     quantity::Dimension dimension{quantity::Dimension::Number};
-    std::string unit;        // recorded unit
+    std::string unit; // recorded unit
     std::int64_t count{};
-    std::string typed;       // "30 min"
+    std::string typed; // "30 min"
     bool tighter_is_lower{true};
     std::vector<SourceRef> sources;
-    std::string set_by;      // pack or overlay that set the value in force
+    std::string set_by; // pack or overlay that set the value in force
 };
 
 enum class FactKind : std::uint8_t { Choice, Quantity, Count, Text, Photo, Document, Echo, Person, Derived, Tag };
@@ -45,40 +45,41 @@ enum class FactKind : std::uint8_t { Choice, Quantity, Count, Text, Photo, Docum
 struct Derivation {
     std::string figure;
     std::uint16_t version{};
-    canon::Json inputs;      // template with {"fact"}, {"value"}, {"parameter"}, {"instrument"}, {"rows", "as"} leaves
+    canon::Json inputs; // template with {"fact"}, {"value"}, {"parameter"}, {"instrument"}, {"rows", "as"} leaves
     std::string output;
-    bool round_up{true};     // toward refusal
+    bool round_up{true}; // toward refusal
     bool warnings_unusable{true};
 };
 
 struct Fact {
-    std::string id;          // "brim.pocket"; a register's column is "readings-wet.set.gas"
-    std::string key;         // "pocket"
+    std::string id; // "brim.pocket"; a register's column is "readings-wet.set.gas"
+    std::string key; // "pocket"
     Index step{kNone};
     FactKind kind{FactKind::Choice};
     quantity::Dimension dimension{quantity::Dimension::Number};
-    std::string unit;        // recorded unit of a quantity
-    std::vector<std::string> options;           // of a choice, in file order; at most 62. Echo: "equal", "differs". Tag: "newest", "older", "other", "none"
+    std::string unit; // recorded unit of a quantity
+    std::vector<std::string>
+        options; // of a choice, in file order; at most 62. Echo: "equal", "differs". Tag: "newest", "older", "other", "none"
     bool optional{};
-    bool exclusive{};        // a person who may not be named so on two vessels at once
-    Index reg{kNone};        // register it is a column of
+    bool exclusive{}; // a person who may not be named so on two vessels at once
+    Index reg{kNone}; // register it is a column of
     Index echo_of{kNone};
-    int echo_last{};         // compare only the last n characters; 0: all
-    std::optional<std::int64_t> plausible_low;  // counts; outside is asked again, never refused
+    int echo_last{}; // compare only the last n characters; 0: all
+    std::optional<std::int64_t> plausible_low; // counts; outside is asked again, never refused
     std::optional<std::int64_t> plausible_high;
     std::optional<Derivation> derived;
-    std::string example;     // a value that passes, as typed
+    std::string example; // a value that passes, as typed
 };
 
 // A table with one row a member; one set is one entry.
 struct Register {
-    std::string id;          // "readings-wet.set"
+    std::string id; // "readings-wet.set"
     std::string key;
     Index step{kNone};
-    std::vector<std::string> members;  // fixed members
-    Index members_from{kNone};         // register whose rows' names are members too (openings, hollows)
-    bool defines{};                    // its own rows name the members
-    std::int64_t within_ms{};          // the whole set must be taken within this; 0: no limit
+    std::vector<std::string> members; // fixed members
+    Index members_from{kNone}; // register whose rows' names are members too (openings, hollows)
+    bool defines{}; // its own rows name the members
+    std::int64_t within_ms{}; // the whole set must be taken within this; 0: no limit
     std::vector<Index> columns;
 };
 
@@ -92,77 +93,81 @@ struct Step {
     std::string id;
     Index stage{};
     Act act{Act::Paper};
-    bool of_yard{};                  // one record a day for the whole yard
-    std::vector<Index> by;           // roles that may sign
-    std::vector<Index> with;         // roles of the second person; empty: one signature
+    bool of_yard{}; // one record a day for the whole yard
+    std::vector<Index> by; // roles that may sign
+    std::vector<Index> with; // roles of the second person; empty: one signature
     std::vector<Index> facts;
     std::vector<Index> registers;
-    Index accept{};                  // start of its condition in Pack::conditions
-    std::int64_t life_ms{};          // 0: does not lapse
-    std::vector<Index> voided_by;    // events
-    std::vector<Index> needs;        // steps it must have known
-    Index on_fail{kNone};            // stop that a failing record raises
-    std::string instrument;          // kind of instrument it needs; "" none
-    std::optional<Index> when;       // condition: only asked of vessels for which this is not False
+    Index accept{}; // start of its condition in Pack::conditions
+    std::int64_t life_ms{}; // 0: does not lapse
+    std::vector<Index> voided_by; // events
+    std::vector<Index> needs; // steps it must have known
+    Index on_fail{kNone}; // stop that a failing record raises
+    std::string instrument; // kind of instrument it needs; "" none
+    std::optional<Index> when; // condition: only asked of vessels for which this is not False
     std::vector<Cannot> cannot;
     std::vector<std::string> cautions;
     std::vector<std::string> clauses; // "S25"
     std::vector<SourceRef> sources;
-    std::int64_t takes_ms{};         // how long it takes, for P10
-    Index talk_of{kNone};            // hidden step: the talk of this hold point
+    std::int64_t takes_ms{}; // how long it takes, for P10
+    Index talk_of{kNone}; // hidden step: the talk of this hold point
 };
 
 struct Rule {
     std::string id;
     Index barrier{};
-    Index condition{};               // start in Pack::conditions
+    Index condition{}; // start in Pack::conditions
     std::vector<SourceRef> sources;
-    bool at_talk{};                  // judged only with a release in hand: the talk itself and the tag
+    bool at_talk{}; // judged only with a release in hand: the talk itself and the tag
     Index place{};
 };
 
 struct Question {
     std::string id;
-    Index fact{};                    // fact of the hold point's talk
+    Index fact{}; // fact of the hold point's talk
 };
 
 struct HoldPoint {
     std::string id;
     Index stage{};
-    Act act{Act::Paper};             // what lies behind it
-    std::vector<Index> by;           // roles: who gives
-    std::vector<Index> with;         // roles: who accepts
+    Act act{Act::Paper}; // what lies behind it
+    std::vector<Index> by; // roles: who gives
+    std::vector<Index> with; // roles: who accepts
     std::int64_t lasts_ms{};
-    std::vector<Index> ended_by;     // events
+    std::vector<Index> ended_by; // events
     std::vector<Rule> at_giving;
     std::vector<Rule> require;
-    std::vector<Rule> stop;          // must be definitely False
+    std::vector<Rule> stop; // must be definitely False
     std::vector<Question> questions;
-    Index talk{kNone};               // its hidden step
-    Index tag_fact{kNone};           // Tag fact in the talk; kNone: no tag is asked
-    bool closes{};                   // given and then the vessel is closed out
+    Index talk{kNone}; // its hidden step
+    Index tag_fact{kNone}; // Tag fact in the talk; kNone: no tag is asked
+    bool closes{}; // given and then the vessel is closed out
     std::vector<SourceRef> sources;
 };
 
 struct EventKind {
     std::string id;
-    bool device_alone{};             // needs nobody's PIN; such a kind can only take away
-    Index raises{kNone};             // stop
+    bool device_alone{}; // needs nobody's PIN; such a kind can only take away
+    Index raises{kNone}; // stop
 };
 
 struct StopKind {
     std::string id;
-    std::vector<Index> cleared_by;   // roles
+    std::vector<Index> cleared_by; // roles
     std::vector<Index> cleared_with; // roles of a second person; empty: one
-    bool refuses{};                  // the vessel is refused while it stands
+    bool refuses{}; // the vessel is refused while it stands
 };
 
-struct Place { std::string file; std::uint32_t line{}; std::uint32_t column{}; };
+struct Place {
+    std::string file;
+    std::uint32_t line{};
+    std::uint32_t column{};
+};
 
 struct Pack {
     std::string id;
     std::int64_t version{};
-    canon::Hash hash;                // manifest: everything but cases and strings
+    canon::Hash hash; // manifest: everything but cases and strings
     std::vector<std::string> overlays;
     std::vector<std::string> roles, stages, barriers;
     std::vector<EventKind> events;
@@ -170,7 +175,7 @@ struct Pack {
     std::vector<Parameter> parameters;
     std::vector<Fact> facts;
     std::vector<Register> registers;
-    std::vector<Step> steps;         // at most 64, talks included
+    std::vector<Step> steps; // at most 64, talks included
     std::vector<HoldPoint> hold_points;
     std::vector<Condition> conditions; // every tree, one after the other
     std::vector<Place> places;
@@ -193,8 +198,25 @@ struct PackSource {
 };
 
 enum class LoadFault : std::uint8_t {
-    MissingFile, Json, UnknownKey, MissingKey, WrongType, UnknownName, DuplicateId, BadUnit, BadQuantity, Depth, TooMany,
-    NotTightening, BehindItself, DeviceCanGrant, Cycle, NoExample, UnknownFigure, MissingString, BadVersion
+    MissingFile,
+    Json,
+    UnknownKey,
+    MissingKey,
+    WrongType,
+    UnknownName,
+    DuplicateId,
+    BadUnit,
+    BadQuantity,
+    Depth,
+    TooMany,
+    NotTightening,
+    BehindItself,
+    DeviceCanGrant,
+    Cycle,
+    NoExample,
+    UnknownFigure,
+    MissingString,
+    BadVersion
 };
 struct LoadError {
     LoadFault fault;
@@ -204,7 +226,7 @@ struct LoadError {
     std::string path;
     std::string expected;
     std::string found;
-    std::string nearest;             // nearest known name, when there is one
+    std::string nearest; // nearest known name, when there is one
 };
 
 // All errors found, not only the first; a broken pack loads nothing.

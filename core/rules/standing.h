@@ -25,20 +25,20 @@ enum class List : std::uint8_t { AtGiving, Require, Stop, Lasts, Ended, History,
 struct Blocker {
     Index hold_point{};
     List list{List::Require};
-    Index rule{kNone};       // in that list
-    Index leaf{kNone};       // index into Pack::conditions of the deciding leaf
+    Index rule{kNone}; // in that list
+    Index leaf{kNone}; // index into Pack::conditions of the deciding leaf
     Lack status{Lack::Missing};
     std::uint32_t entry{kNoEntry};
     Index barrier{};
-    Index lifted_by{kNone};  // step that would lift it
-    Index stop{kNone};       // stop to be cleared, when that is what holds
+    Index lifted_by{kNone}; // step that would lift it
+    Index stop{kNone}; // stop to be cleared, when that is what holds
 };
 
 struct StepState {
     Truth passed{Truth::Unknown};
     Lack lack{Lack::Missing};
     std::int64_t lapses_ms{kNever};
-    bool asked{true};        // false: `when` says that this vessel does not need it
+    bool asked{true}; // false: `when` says that this vessel does not need it
     std::uint32_t entry{kNoEntry};
 };
 
@@ -50,17 +50,17 @@ struct ReleaseState {
 
 struct Next {
     enum class What : std::uint8_t { Step, Clear, Release, ConfirmClock, AcceptGap } what{What::Step};
-    Index index{};           // step, stop or hold point
+    Index index{}; // step, stop or hold point
 };
 
 struct Standing {
     State state{State::Held};
     std::int64_t until_ms{kNever};
-    Index hold_point{kNone};          // released one, or the next that holds
+    Index hold_point{kNone}; // released one, or the next that holds
     std::vector<StepState> steps;
     std::vector<ReleaseState> hold_points;
-    std::vector<Blocker> blockers;    // of the next hold point; of every hold point when asked with all
-    std::vector<Next> next;           // toward the next release
+    std::vector<Blocker> blockers; // of the next hold point; of every hold point when asked with all
+    std::vector<Next> next; // toward the next release
 };
 
 [[nodiscard]] Standing standing(const Pack&, const Evidence&, const Actors& actors = {});

@@ -17,7 +17,10 @@ inline std::vector<MakeSuite>& suites()
 }
 
 template <class T> struct Registered {
-    Registered() { suites().push_back([] { return std::make_unique<T>(); }); }
+    Registered()
+    {
+        suites().push_back([] { return std::make_unique<T>(); });
+    }
 };
 
 } // namespace brimful::test
