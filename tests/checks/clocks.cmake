@@ -1,3 +1,4 @@
+cmake_minimum_required(VERSION 3.25)
 # Nothing reads a clock but core/yard/clocks.cpp; time is passed in. Screens may run a timer, never judge by one.
 file(GLOB_RECURSE files ${SOURCE}/core/*.cpp ${SOURCE}/core/*.h ${SOURCE}/app/text/*.cpp ${SOURCE}/app/print/*.cpp)
 set(bad "")

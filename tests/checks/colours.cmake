@@ -1,3 +1,4 @@
+cmake_minimum_required(VERSION 3.25)
 # Colours stand in one place on each side: qml/theme and app/print/palette.cpp.
 file(GLOB_RECURSE files ${SOURCE}/qml/*.qml ${SOURCE}/app/print/*.cpp ${SOURCE}/app/print/*.h ${SOURCE}/app/tablet/*.cpp ${SOURCE}/app/tablet/*.h)
 set(bad "")

@@ -1,3 +1,4 @@
+cmake_minimum_required(VERSION 3.25)
 # Every include of a room by another must be an allowed edge (app/build/edges.txt), closed transitively.
 file(STRINGS ${SOURCE}/app/build/edges.txt lines)
 set(rooms "")

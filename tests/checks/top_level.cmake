@@ -1,3 +1,4 @@
+cmake_minimum_required(VERSION 3.25)
 # The top level is fixed; a stranger finds every thing in its room.
 file(GLOB names RELATIVE ${SOURCE} ${SOURCE}/*)
 set(allowed CMakeLists.txt CMakePresets.json README.md DEVELOPERS.md LICENSE app qml core rules tests translations build)

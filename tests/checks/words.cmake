@@ -1,3 +1,4 @@
+cmake_minimum_required(VERSION 3.25)
 # Words that this program does not say to people: it tells what was proven, not that something is safe.
 file(GLOB_RECURSE strings ${SOURCE}/rules/*/strings.en.json)
 file(GLOB_RECURSE sources ${SOURCE}/app/text/*.cpp ${SOURCE}/app/print/*.cpp ${SOURCE}/app/cli/*.cpp ${SOURCE}/app/tablet/*.cpp ${SOURCE}/qml/*.qml)
