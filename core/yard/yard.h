@@ -114,6 +114,9 @@ struct InstrumentShown {
     std::optional<std::int64_t> bumped_ms; // newest passed bump, wall
 };
 
+struct Draft;
+struct Unlocked;
+
 enum class Access : std::uint8_t { ReadOnly, ReadWrite, Tablet }; // Tablet also takes the tablet's lock
 
 class Yard {
@@ -184,9 +187,14 @@ public:
     [[nodiscard]] people::Device& device();
     Outcome<void> checkpoint();
 
+    struct State; // in state.h, for this room alone
+
 private:
-    struct State;
     explicit Yard(std::unique_ptr<State>);
+    Outcome<void> wouldRelease(const VesselId&, rules::Index hold_point, const std::vector<ledger::Line>& imagined);
+    Outcome<canon::Json> tagPayload(const std::string& text);
+    Outcome<Unlocked> somebodyElse(const PersonId& giver, const rules::HoldPoint&) const;
+    Outcome<Receipt> writeMaybeSigned(Draft, const std::optional<Signing>&);
     std::unique_ptr<State> m_state;
 };
 
