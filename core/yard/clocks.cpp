@@ -28,7 +28,10 @@ BootId kernelBoot()
 
 class SystemClock final : public ledger::Clock {
 public:
-    SystemClock() : m_boot(kernelBoot()) { }
+    SystemClock()
+        : m_boot(kernelBoot())
+    {
+    }
 
     [[nodiscard]] ledger::Moment now() const override
     {

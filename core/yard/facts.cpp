@@ -164,8 +164,10 @@ struct ValueReader {
     Outcome<Json> operator()(const rules::Fact& fact, const Json& given, const std::string& path) const
     {
         switch (fact.kind) {
-        case FactKind::Choice: return choice(fact, given, path);
-        case FactKind::Quantity: return quantityOf(given, fact.dimension, path);
+        case FactKind::Choice:
+            return choice(fact, given, path);
+        case FactKind::Quantity:
+            return quantityOf(given, fact.dimension, path);
         case FactKind::Count:
             if (!given.is(canon::Type::Integer)) {
                 return refused(Why::BadFact, path, "1, 2, 3", given.text);
@@ -178,16 +180,20 @@ struct ValueReader {
             }
             return given;
         case FactKind::Photo:
-        case FactKind::Document: return file(fact, given, path);
-        case FactKind::Person: return person(given, path);
+        case FactKind::Document:
+            return file(fact, given, path);
+        case FactKind::Person:
+            return person(given, path);
         case FactKind::Derived:
-        case FactKind::Tag: break;
+        case FactKind::Tag:
+            break;
         }
         return refused(Why::UnknownFact, path);
     }
 };
 
-Outcome<Json> rowsOf(const rules::Pack& pack, const rules::Register& table, const Json& given, const std::string& path, const ValueReader& read)
+Outcome<Json> rowsOf(
+    const rules::Pack& pack, const rules::Register& table, const Json& given, const std::string& path, const ValueReader& read)
 {
     if (!given.is(canon::Type::Array)) {
         return refused(Why::BadFact, path, "[{\"name\": ...}]");
@@ -248,8 +254,8 @@ Outcome<Yard::State::Facts> Yard::State::factsOf(const rules::Step& step, const 
     const ValueReader read{*this, facts.attachments};
     for (const canon::Member& member : all.members) {
         const std::string path = root + "." + member.key;
-        const auto fact = std::ranges::find_if(step.facts,
-            [&](rules::Index one) { return pack->facts[one].key == member.key && pack->facts[one].reg == rules::kNone; });
+        const auto fact = std::ranges::find_if(
+            step.facts, [&](rules::Index one) { return pack->facts[one].key == member.key && pack->facts[one].reg == rules::kNone; });
         const auto table = std::ranges::find_if(step.registers, [&](rules::Index one) { return pack->registers[one].key == member.key; });
         Outcome<Json> value = refused(Why::UnknownFact, path);
         if (fact != step.facts.end()) {

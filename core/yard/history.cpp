@@ -132,7 +132,8 @@ ledger::Moment Yard::State::moment(std::optional<std::int64_t> as_if_ms, ledger:
     return {*as_if_ms, 0, boot, ledger::ClockState::Confirmed};
 }
 
-Outcome<evidence::Folded> Yard::State::fold(const VesselId& vessel, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined)
+Outcome<evidence::Folded> Yard::State::fold(
+    const VesselId& vessel, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined)
 {
     auto lines = history(vessel);
     if (!lines) {

@@ -251,7 +251,10 @@ Outcome<ledger::Verification> Yard::verify(const std::function<bool(std::uint64_
     return std::move(*verification);
 }
 
-Yard::Yard(std::unique_ptr<State> state) : m_state(std::move(state)) { }
+Yard::Yard(std::unique_ptr<State> state)
+    : m_state(std::move(state))
+{
+}
 Yard::Yard(Yard&&) noexcept = default;
 Yard& Yard::operator=(Yard&&) noexcept = default;
 Yard::~Yard() = default;

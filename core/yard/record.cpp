@@ -231,7 +231,8 @@ Outcome<Receipt> Yard::confirm(const Hash& first, const Signing& second)
         roles = stop == rules::kNone ? roles : namesOf(*state.pack, state.pack->stops[stop].cleared_with);
         break;
     }
-    default: return refused(Why::UnknownEntry, canon::toHex(first));
+    default:
+        return refused(Why::UnknownEntry, canon::toHex(first));
     }
     std::vector<people::SigningKey> keys;
     keys.reserve(1);

@@ -40,7 +40,9 @@ Outcome<Json> Yard::tagPayload(const std::string& text)
         return refused(Why::BadTag, "tag");
     }
     Json payload = Json::object();
-    payload.set("head", canon::toHex(answer->as_printed->head)).set("how", typed ? "typed" : "scan").set("serial", answer->as_printed->serial);
+    payload.set("head", canon::toHex(answer->as_printed->head))
+        .set("how", typed ? "typed" : "scan")
+        .set("serial", answer->as_printed->serial);
     return payload;
 }
 
@@ -144,7 +146,8 @@ Outcome<Unlocked> Yard::somebodyElse(const PersonId& giver, const rules::HoldPoi
     return refused(Why::NeedsTwo, hold_point.id);
 }
 
-Outcome<Receipt> Yard::withdraw(const std::string& number, const std::string& hold_point, const std::string& why, const std::optional<Signing>& by)
+Outcome<Receipt> Yard::withdraw(
+    const std::string& number, const std::string& hold_point, const std::string& why, const std::optional<Signing>& by)
 {
     State& state = *m_state;
     if (auto writable = state.writable(); !writable) {

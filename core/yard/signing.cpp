@@ -16,16 +16,26 @@ namespace {
 Why whyOf(people::DeviceFault fault)
 {
     switch (fault) {
-    case people::DeviceFault::Missing: return Why::NoKeyHere;
-    case people::DeviceFault::OtherMachine: return Why::OtherMachine;
-    case people::DeviceFault::Damaged: return Why::Damaged;
-    case people::DeviceFault::Unwritable: return Why::NoPermission;
-    case people::DeviceFault::Locked: return Why::TabletRunning;
-    case people::DeviceFault::WrongPin: return Why::WrongPin;
-    case people::DeviceFault::Waiting: return Why::PinWait;
-    case people::DeviceFault::NeedsAuthoriser: return Why::PinLocked;
-    case people::DeviceFault::NoSuchKey: return Why::NoKeyHere;
-    case people::DeviceFault::WeakPin: return Why::WeakPin;
+    case people::DeviceFault::Missing:
+        return Why::NoKeyHere;
+    case people::DeviceFault::OtherMachine:
+        return Why::OtherMachine;
+    case people::DeviceFault::Damaged:
+        return Why::Damaged;
+    case people::DeviceFault::Unwritable:
+        return Why::NoPermission;
+    case people::DeviceFault::Locked:
+        return Why::TabletRunning;
+    case people::DeviceFault::WrongPin:
+        return Why::WrongPin;
+    case people::DeviceFault::Waiting:
+        return Why::PinWait;
+    case people::DeviceFault::NeedsAuthoriser:
+        return Why::PinLocked;
+    case people::DeviceFault::NoSuchKey:
+        return Why::NoKeyHere;
+    case people::DeviceFault::WeakPin:
+        return Why::WeakPin;
     }
     return Why::InputOutput;
 }
@@ -33,16 +43,26 @@ Why whyOf(people::DeviceFault fault)
 Why whyOf(ledger::StoreFault fault)
 {
     switch (fault) {
-    case ledger::StoreFault::Missing: return Why::NoYard;
-    case ledger::StoreFault::NotALedger: return Why::NotAYard;
-    case ledger::StoreFault::Newer: return Why::NewerYard;
-    case ledger::StoreFault::Unwritable: return Why::NoPermission;
-    case ledger::StoreFault::Full: return Why::DiskFull;
-    case ledger::StoreFault::Busy: return Why::Busy;
-    case ledger::StoreFault::Damaged: return Why::Damaged;
-    case ledger::StoreFault::Input: return Why::InputOutput;
-    case ledger::StoreFault::HeadMoved: return Why::HeadMoved;
-    case ledger::StoreFault::Latched: return Why::StorageFault;
+    case ledger::StoreFault::Missing:
+        return Why::NoYard;
+    case ledger::StoreFault::NotALedger:
+        return Why::NotAYard;
+    case ledger::StoreFault::Newer:
+        return Why::NewerYard;
+    case ledger::StoreFault::Unwritable:
+        return Why::NoPermission;
+    case ledger::StoreFault::Full:
+        return Why::DiskFull;
+    case ledger::StoreFault::Busy:
+        return Why::Busy;
+    case ledger::StoreFault::Damaged:
+        return Why::Damaged;
+    case ledger::StoreFault::Input:
+        return Why::InputOutput;
+    case ledger::StoreFault::HeadMoved:
+        return Why::HeadMoved;
+    case ledger::StoreFault::Latched:
+        return Why::StorageFault;
     }
     return Why::InputOutput;
 }
@@ -199,8 +219,8 @@ struct Place {
     std::vector<Hash> parents;
 };
 
-ledger::Entry entryAt(const Draft& draft, const Place& place, const YardId& yard, const people::Device& device, const ledger::Moment& at,
-    const Hash& pack)
+ledger::Entry entryAt(
+    const Draft& draft, const Place& place, const YardId& yard, const people::Device& device, const ledger::Moment& at, const Hash& pack)
 {
     ledger::Entry entry;
     entry.yard = yard;

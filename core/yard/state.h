@@ -39,7 +39,9 @@ struct VesselRecord {
 
 struct Yard::State {
     State(std::filesystem::path where, const ledger::Clock& its_clock, ledger::Ledger its_ledger)
-        : folder(std::move(where)), clock(its_clock), ledger(std::move(its_ledger))
+        : folder(std::move(where))
+        , clock(its_clock)
+        , ledger(std::move(its_ledger))
     {
     }
 
@@ -55,13 +57,13 @@ struct Yard::State {
     ledger::YardState yard;
     std::vector<VesselRecord> vessels;
     std::shared_ptr<const rules::Pack> pack;
-    bool pack_in_force{};                         // the adopted pack is the one that this program carries
+    bool pack_in_force{}; // the adopted pack is the one that this program carries
     std::shared_ptr<const gas::SubstanceTable> substances;
     figure::Reference reference;
     evidence::Memo memo;
 
     std::unordered_map<Hash, ledger::Line> decoded; // by hash, all that was ever looked at in this process
-    std::set<Hash> verified;                        // signatures checked in this process
+    std::set<Hash> verified; // signatures checked in this process
     std::set<VesselId> damaged;
     bool all_damaged{};
     std::optional<report::Refusal> fault;
@@ -77,7 +79,8 @@ struct Yard::State {
     [[nodiscard]] Outcome<VesselRecord> find(const std::string& number) const;
     [[nodiscard]] evidence::Surroundings surroundings(const VesselId&, const std::vector<ledger::Line>&);
     [[nodiscard]] ledger::Moment moment(std::optional<std::int64_t> as_if_ms, ledger::YardState& scratch) const;
-    [[nodiscard]] Outcome<evidence::Folded> fold(const VesselId&, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined = {});
+    [[nodiscard]] Outcome<evidence::Folded> fold(
+        const VesselId&, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined = {});
 
     // signing.cpp
     [[nodiscard]] Outcome<void> writable() const;
@@ -98,7 +101,8 @@ struct Yard::State {
     [[nodiscard]] Outcome<Hash> keep(const std::filesystem::path& file, bool picture, const std::string& path);
 };
 
-[[nodiscard]] inline tl::unexpected<report::Refusal> refused(report::Why why, std::string path = {}, std::string expected = {}, std::string found = {})
+[[nodiscard]] inline tl::unexpected<report::Refusal> refused(
+    report::Why why, std::string path = {}, std::string expected = {}, std::string found = {})
 {
     report::Refusal refusal;
     refusal.why = why;
