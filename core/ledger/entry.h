@@ -41,7 +41,7 @@ enum class Kind : std::uint8_t {
 };
 [[nodiscard]] std::string_view kindWord(Kind);
 [[nodiscard]] std::optional<Kind> kindByWord(std::string_view);
-// A kind that may stand without a person: it can only take away or note (Event of a device-only kind, TagPrinted, TagRead).
+// A kind that may stand without a person: it can only take away or note (Event of a device-only kind, Withdrawn, TagPrinted, TagRead).
 [[nodiscard]] bool mayBeUnsigned(Kind);
 
 enum class ClockState : std::uint8_t { Ok, Suspect, Confirmed }; // PERSISTED as "ok", "suspect", "confirmed"

@@ -1,0 +1,62 @@
+// Ids and arguments into sentences of one language. The only room that words anything; core returns ids.
+#pragma once
+
+#include "core/report/audit.h"
+#include "core/report/refusal.h"
+
+#include <QLocale>
+#include <QString>
+
+namespace brimful::text {
+
+enum class Units : std::uint8_t { Us, Si };
+
+// How a person reads numbers and times.
+struct Reading {
+    Units units{Units::Us};
+    QLocale locale{QLocale::c()};
+    int offset_minutes{}; // local time = UTC + this
+};
+
+// ---- the pack's own words (strings.en.json, translated through the "Rules" context); an unknown key gives the key itself
+[[nodiscard]] QString ofPack(const rules::Pack&, const std::string& key); // "step.brim"
+[[nodiscard]] QString stepTitle(const rules::Pack&, rules::Index step);
+[[nodiscard]] QString stepWhy(const rules::Pack&, rules::Index step);
+[[nodiscard]] QString factAsk(const rules::Pack&, rules::Index fact);
+[[nodiscard]] QString optionWord(const rules::Pack&, rules::Index fact, const std::string& option);
+[[nodiscard]] QString holdPointName(const rules::Pack&, rules::Index hold_point);
+[[nodiscard]] QString roleName(const rules::Pack&, const std::string& role);
+
+// ---- quantities and times
+[[nodiscard]] QString quantity(double si, quantity::Dimension, const Reading&);
+[[nodiscard]] QString recorded(const canon::Json& value, const rules::Fact&, const rules::Pack&, const Reading&); // a payload's value
+[[nodiscard]] QString clockTime(std::int64_t wall_ms, const Reading&); // "16:30"
+[[nodiscard]] QString dateTime(std::int64_t wall_ms, const Reading&); // "Sun 14 Jun 2026 16:30 (UTC-4)"
+[[nodiscard]] QString span(std::int64_t ms, const Reading&); // "19 min", "2 h 10", "3 days"
+
+// ---- answers
+[[nodiscard]] QString signalWord(report::Signal); // "DANGER"
+[[nodiscard]] QString plateWord(report::PlateWord); // "HELD"
+[[nodiscard]] QString plateLine(const report::VesselView&, const rules::Pack&, const Reading&); // "before first cut"
+[[nodiscard]] QString lack(rules::Lack); // "lapsed"
+struct Held {
+    QString reason; // "Readings are 19 min old."
+    QString remedy; // "They count for 30 min. Test 5 places again."
+    QString who; // "Gas tester."
+    QString button; // the verb: "Test again"
+};
+[[nodiscard]] Held heldBy(const rules::Pack&, const report::VesselView&, const rules::Blocker&, const Reading&);
+[[nodiscard]] QString nextThing(const rules::Pack&, const rules::Next&); // "Fill to the brim"
+[[nodiscard]] QString refusal(const report::Refusal&, const rules::Pack* pack); // one sentence: what, where, what was expected
+[[nodiscard]] QString warning(const std::string& word); // of a figure
+[[nodiscard]] QString figureName(const std::string& name);
+[[nodiscard]] QString figureError(const figure::Error&);
+[[nodiscard]] QString trailTitle(const rules::Pack&, const report::TrailLine&);
+[[nodiscard]] QString sourceLine(const rules::SourceRef&); // "NFPA 51B-2019, 5.5 (found)"
+[[nodiscard]] QString flaw(const ledger::Finding&);
+[[nodiscard]] QString loadError(const rules::LoadError&);
+
+// What it does not do, and what to watch: for the first page of the tablet, reports and help.
+[[nodiscard]] QStringList cautions();
+
+} // namespace brimful::text

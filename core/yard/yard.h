@@ -1,0 +1,193 @@
+// The only door to everything that has a yard: admit, record, release, tag, audit. Both programs go through here and
+// nowhere else. Every act appends durable entries or changes nothing; every answer is recomputed from entries.
+#pragma once
+
+#include "core/ledger/clock.h"
+#include "core/people/device.h"
+#include "core/report/audit.h"
+#include "core/report/refusal.h"
+#include "core/tag/tag.h"
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace brimful::yard {
+
+template <class T> using Outcome = tl::expected<T, report::Refusal>;
+
+// Who signs, as which role ("" = the first of the step's roles that this person holds), with which PIN.
+struct Signing {
+    std::string person;
+    std::string pin;
+    std::string role;
+};
+
+struct CreateRequest {
+    std::string name; // of the yard
+    std::string authoriser; // its first person
+    std::string pin;
+    std::string device{"tablet"};
+    bool play{}; // scripted clocks, DEMO on everything
+};
+struct Created {
+    std::string recovery_sheet; // text to print and lock away; kept nowhere
+};
+
+struct PersonRequest {
+    std::string name;
+    std::string pin;
+    std::vector<std::string> roles;
+    std::optional<std::int64_t> until_ms; // competence ends
+};
+
+struct InstrumentRequest {
+    std::string id;
+    std::string type; // "gas-meter", "pressure-gauge"
+    std::map<std::string, std::string> attributes;
+    std::int64_t calibrated_until_ms{};
+};
+
+struct CheckRequest {
+    std::string instrument;
+    std::string shown; // typed quantities
+    std::string expected;
+    std::string note;
+};
+
+// One record of a step. Values: text, integers, arrays of rows; quantities as typed.
+struct RecordRequest {
+    std::string vessel; // number; "" for a step of the yard
+    std::string step;
+    canon::Json facts{canon::Json::object()};
+    std::string instrument;
+    std::string cannot; // reason id: an honest "cannot"
+    std::map<std::string, std::filesystem::path> files; // fact key -> photo or document
+};
+
+struct ReleaseRequest {
+    std::string vessel;
+    std::string hold_point;
+    canon::Json answers{canon::Json::object()};
+    std::string tag; // what was read from the tag: its text or the short code; "" none
+};
+
+struct Receipt {
+    Hash entry; // the (first) entry written
+    std::optional<Hash> confirmed; // the second person's
+    bool counts{}; // false: a second signature is missing yet
+    bool failing{}; // the record is outside its acceptance and holds the vessel
+};
+
+struct PrintedTag {
+    std::int64_t serial{};
+    tag::Facts facts;
+    std::string text; // what the symbol says
+    std::string code; // short code
+};
+
+struct TagAnswer {
+    bool genuine{};
+    std::string vessel; // number; "" when not genuine
+    bool this_yard{};
+    bool newest{};
+    bool still_true{};
+    bool head_known{};
+    std::optional<tag::Facts> as_printed;
+    std::optional<tag::TagFault> fault;
+};
+
+struct PersonShown {
+    PersonId id;
+    std::string name;
+    std::vector<ledger::Role> roles;
+    bool retired{};
+    bool signs_here{}; // has a key on this device
+    std::optional<std::int64_t> last_signed_ms;
+};
+struct InstrumentShown {
+    ledger::Instrument instrument;
+    bool in_calibration{};
+    std::optional<std::int64_t> bumped_ms; // newest passed bump, wall
+};
+
+enum class Access : std::uint8_t { ReadOnly, ReadWrite, Tablet }; // Tablet also takes the tablet's lock
+
+class Yard {
+public:
+    static Outcome<Created> create(const std::filesystem::path& folder, const CreateRequest&, const ledger::Clock&);
+    // The clock must outlive the yard. A question about another time: `as_if` moment, refused with ReadWrite.
+    static Outcome<Yard> open(const std::filesystem::path& folder, Access, const ledger::Clock&);
+    Yard(Yard&&) noexcept;
+    Yard& operator=(Yard&&) noexcept;
+    ~Yard();
+
+    // ---- questions
+    [[nodiscard]] const ledger::YardState& state() const;
+    [[nodiscard]] const rules::Pack& pack() const;
+    [[nodiscard]] const figure::Reference& reference() const;
+    [[nodiscard]] const std::filesystem::path& folder() const;
+    [[nodiscard]] ledger::Moment now() const;
+    [[nodiscard]] bool clockConfirmed() const; // in this boot
+    [[nodiscard]] std::vector<std::string> vessels() const; // numbers
+    [[nodiscard]] Outcome<std::vector<report::BoardRow>> board(std::optional<std::int64_t> as_if_ms = std::nullopt);
+    [[nodiscard]] Outcome<report::VesselView> vessel(const std::string& number, std::optional<std::int64_t> as_if_ms = std::nullopt);
+    [[nodiscard]] Outcome<evidence::Folded> folded(const std::string& number, std::optional<std::int64_t> as_if_ms = std::nullopt);
+    [[nodiscard]] Outcome<report::Audit> audit(
+        const std::string& number, const std::string& hold_point, std::optional<std::int64_t> as_if_ms = std::nullopt);
+    [[nodiscard]] Outcome<std::vector<report::TrailLine>> trail(const std::string& number);
+    [[nodiscard]] Outcome<ledger::Stored> stored(const Hash&) const;
+    [[nodiscard]] Outcome<ledger::Verification> verify(const std::function<bool(std::uint64_t)>& progress = {}) const;
+    [[nodiscard]] std::vector<PersonShown> people() const;
+    [[nodiscard]] std::vector<InstrumentShown> instruments() const;
+    // People who may sign this step (or hold point's side) now, and those who may not, with why.
+    struct MaySign {
+        std::string person;
+        std::string role;
+        bool may{};
+        report::Why why{};
+    };
+    [[nodiscard]] std::vector<MaySign> signersOf(const std::string& vessel, rules::Index step, bool second) const;
+    [[nodiscard]] std::vector<MaySign> signersOfHoldPoint(const std::string& vessel, rules::Index hold_point, bool accepting) const;
+    [[nodiscard]] Outcome<TagAnswer> readTag(const std::string& text); // writes nothing
+    [[nodiscard]] std::optional<report::Refusal> fault() const; // storage fault that latched
+    [[nodiscard]] bool changedElsewhere(); // another program wrote; reloads
+
+    // ---- acts that give: signed
+    Outcome<Receipt> confirmClock(std::int64_t wall_ms, const Signing&);
+    Outcome<Receipt> addPerson(const PersonRequest&, const Signing& by);
+    Outcome<Receipt> endRole(const std::string& person, const std::string& role, const Signing& by); // "" = retire
+    Outcome<Receipt> addInstrument(const InstrumentRequest&, const Signing& by);
+    Outcome<Receipt> checkInstrument(const CheckRequest&, const Signing& by);
+    Outcome<Receipt> admit(const canon::Json& request, const Signing& by); // {"number", "vessel": {...}, "note"}
+    Outcome<Receipt> record(const RecordRequest&, const Signing& by, const std::optional<Signing>& with = std::nullopt);
+    Outcome<Receipt> release(const ReleaseRequest&, const Signing& by, const std::optional<Signing>& with = std::nullopt);
+    Outcome<Receipt> confirm(const Hash& first, const Signing& second); // the other person of a record, release or clearing
+    Outcome<Receipt> correct(const Hash& entry, const std::string& why, const Signing& by);
+    Outcome<Receipt> clear(const std::string& vessel, const std::string& stop, const std::string& found, const std::string& done,
+        const Signing& by, const std::optional<Signing>& with = std::nullopt); // the oldest uncleared of that kind
+    Outcome<Receipt> acceptGap(const std::string& vessel, const std::string& why, const Signing& by, const Signing& with);
+    Outcome<Receipt> adoptPack(const std::string& law, const Signing& by, const Signing& with);
+
+    // ---- acts that only take away or note: nobody's PIN is needed; a signing may be given
+    Outcome<Receipt> event(
+        const std::string& vessel, const std::string& event, const std::string& note, const std::optional<Signing>& by = std::nullopt);
+    Outcome<Receipt> withdraw(
+        const std::string& vessel, const std::string& hold_point, const std::string& why, const std::optional<Signing>& by = std::nullopt);
+    Outcome<PrintedTag> printTag(const std::string& vessel, const std::string& label, bool again); // again: same entry, same bytes
+    Outcome<TagAnswer> recordTag(const std::string& text, const std::string& how, const std::optional<Signing>& by = std::nullopt);
+
+    // ---- this machine
+    [[nodiscard]] people::Device& device();
+    Outcome<void> checkpoint();
+
+private:
+    struct State;
+    explicit Yard(std::unique_ptr<State>);
+    std::unique_ptr<State> m_state;
+};
+
+} // namespace brimful::yard
