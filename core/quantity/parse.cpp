@@ -163,7 +163,7 @@ tl::expected<Number, ParseError> Reader::number()
         upperAt = m_at;
         upper = digits();
         if (here() != '/') {
-            return fail(isMark(here()) ? ParseFault::BadNumber : ParseFault::BadNumber, upperAt);
+            return fail(ParseFault::BadNumber, upperAt);
         }
     }
     if (here() != '/') {

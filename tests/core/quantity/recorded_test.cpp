@@ -54,7 +54,6 @@ void RecordedTest::counts_data()
     row("20.9 %", Dimension::VolumeShare, 209'000, "ppm");
     row("2.5 deg", Dimension::Angle, 2'500, "0.001deg");
     row("9 galUS/min", Dimension::VolumeFlow, 568, "mL/s"); // 567.812
-    row("1 atm-like 14.695948775 psi", Dimension::Pressure, 0, "");
     row("14.695948775 psi", Dimension::Pressure, 101'325, "Pa");
     row("1 h 30 min", Dimension::Duration, 5'400, "s");
     row("12", Dimension::Number, 12, "1");
@@ -67,10 +66,6 @@ void RecordedTest::counts()
     QFETCH(qint64, count);
     QFETCH(QString, unit);
     const auto kept = record(typed.toStdString(), static_cast<Dimension>(wanted));
-    if (unit.isEmpty()) {
-        QVERIFY(!kept.has_value());
-        return;
-    }
     QVERIFY(kept.has_value());
     QCOMPARE(static_cast<qint64>(kept->count), count);
     QCOMPARE(QString::fromStdString(kept->unit), unit);
