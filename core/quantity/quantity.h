@@ -11,6 +11,29 @@
 
 namespace brimful::quantity {
 
+// What a typed quantity can be. Persisted only as the words of dimensionName(). Stands before the types of the same
+// names, so that none is shadowed.
+enum class Dimension : std::uint8_t {
+    Number,
+    Length,
+    Area,
+    Volume,
+    Mass,
+    Force,
+    Pressure,
+    Temperature,
+    Duration,
+    VolumeFlow,
+    Speed,
+    VolumeShare,
+    LimitShare,
+    Angle,
+    Power,
+    Energy,
+    HeatTransfer,
+    Density
+};
+
 template <class Unit> using Si = boost::units::quantity<Unit, double>;
 
 using Length = Si<boost::units::si::length>; // m
@@ -51,28 +74,6 @@ using VolumeShare = Named<double, struct VolumeShareTag>; // m3/m3, 0..1: parts 
 using LimitShare = Named<double, struct LimitShareTag>; // 1 = the lower flammable limit: what meters call 100 %LEL
 using Temperature = Named<double, struct KelvinTag>; // K
 using AbsolutePressure = Named<Pressure, struct AbsoluteTag>; // never gauge
-
-// What a typed quantity can be. Persisted only as the words of dimensionName().
-enum class Dimension : std::uint8_t {
-    Number,
-    Length,
-    Area,
-    Volume,
-    Mass,
-    Force,
-    Pressure,
-    Temperature,
-    Duration,
-    VolumeFlow,
-    Speed,
-    VolumeShare,
-    LimitShare,
-    Angle,
-    Power,
-    Energy,
-    HeatTransfer,
-    Density
-};
 
 // A quantity as it is kept in an entry: an exact count of a small unit, and what was typed and echoed.
 // PERSISTED. `unit` is one of recorded.h's closed list ("100nm", "mL", "0.01K", "ppm", "0.1%LEL", ...).

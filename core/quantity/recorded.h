@@ -14,15 +14,17 @@ namespace brimful::quantity {
 [[nodiscard]] std::optional<Dimension> recordedDimension(std::string_view unit);
 
 // count = typed value in the recorded unit, rounded half away from zero, computed exactly (no floating point for
-// fractions and decimals of exact units). Fails as parse() does, or with OutOfRange beyond +-(2^53 - 1).
+// fractions and decimals of exact units). Fails as parse() does, or with OutOfRange beyond +-(2^53 - 1), or with BadNumber
+// where a Number is not whole: a count is never rounded.
 [[nodiscard]] tl::expected<Recorded, ParseError> record(std::string_view typed, Dimension wanted);
 
-// SI value of a count; the unit must be one of the closed list.
+// SI value of a count; the unit must be one of the closed list (anything else ends the program).
 [[nodiscard]] double siOf(const Recorded&);
 [[nodiscard]] double siOf(std::int64_t count, std::string_view unit);
 
 enum class Rounding : std::uint8_t { Nearest, Up, Down };
-// A computed SI value as a count, rounded as named: toward refusal is the caller's choice.
+// A computed SI value (finite) as a count, rounded as named: toward refusal is the caller's choice. A value within the
+// resolution of a double of a whole count is that count. Stops at +-(2^53 - 1).
 [[nodiscard]] std::int64_t countOf(double si, std::string_view unit, Rounding);
 
 } // namespace brimful::quantity

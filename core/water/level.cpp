@@ -1,0 +1,103 @@
+#include "core/water/level.h"
+
+#include "core/water/slice.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace brimful::water {
+
+namespace {
+
+using quantity::cubicMetres;
+using quantity::metres;
+using quantity::squareMetres;
+using vessel::Piece;
+
+constexpr double kUpright = 1e-9; // cosine of the pitch below which the axis is taken as vertical
+
+// The vessel stands on end: the level is a plane across the axis.
+Sums sumUpright(const Shell& shell, double sine, double height)
+{
+    Sums out;
+    const double level = sine > 0 ? height : -height; // along the axis
+    for (const Piece& piece : shell.inside().pieces()) {
+        const double low = sine > 0 ? piece.from : std::clamp(level, piece.from, piece.to);
+        const double high = sine > 0 ? std::clamp(level, piece.from, piece.to) : piece.to;
+        if (high > low) {
+            out += {piece.volume(low, high), 0, piece.moment(low, high), 0};
+        }
+    }
+    const double radius = shell.inside().radius(level);
+    out.surface = std::numbers::pi * radius * radius;
+    return out;
+}
+
+Sums sums(const Shell& shell, double pitch, double height)
+{
+    const double sine = std::sin(pitch);
+    const double cosine = std::cos(pitch);
+    if (cosine < kUpright) {
+        return sumUpright(shell, sine, height);
+    }
+    Sums out = sumBelow(shell.inside(), {height / cosine, pitch == 0 ? 0.0 : -sine / cosine});
+    out.surface /= cosine;
+    return out;
+}
+
+Below asBelow(const Sums& sums)
+{
+    return {cubicMetres(sums.volume), squareMetres(sums.surface), metres(sums.volume > 0 ? sums.moment / sums.volume : 0),
+        cubicMetres(sums.doubt)};
+}
+
+double lowest(const Shell& shell, double pitch) { return -shell.inside().reach(-std::sin(pitch), std::cos(pitch)); }
+double highest(const Shell& shell, double pitch) { return shell.inside().reach(std::sin(pitch), std::cos(pitch)); }
+
+} // namespace
+
+Below below(const Shell& shell, Angle pitch, Length height) { return asBelow(sums(shell, pitch.value(), height.value())); }
+
+// Turned upside down about the axis, what is above the level is what is below it.
+Below above(const Shell& shell, Angle pitch, Length height) { return asBelow(sums(shell, -pitch.value(), -height.value())); }
+
+Length lowestPoint(const Shell& shell, Angle pitch) { return metres(lowest(shell, pitch.value())); }
+Length highestPoint(const Shell& shell, Angle pitch) { return metres(highest(shell, pitch.value())); }
+
+// Newton's steps inside a bracket that only shrinks; dV/dheight is the area of the level.
+Length heightFor(const Shell& shell, Angle pitch, Volume volume)
+{
+    const double capacity = shell.capacity().value();
+    double low = lowest(shell, pitch.value());
+    double high = highest(shell, pitch.value());
+    const double wanted = volume.value();
+    if (wanted <= 0) {
+        return metres(low);
+    }
+    if (wanted >= capacity) {
+        return metres(high);
+    }
+    const double small = 1e-14 * (high - low);
+    double height = low + (high - low) * wanted / capacity;
+    for (int i = 0; i < 100 && high - low > small; ++i) {
+        const Sums here = sums(shell, pitch.value(), height);
+        const double off = here.volume - wanted;
+        (off > 0 ? high : low) = height;
+        double next = here.surface > 0 ? height - off / here.surface : low;
+        if (!(next > low && next < high)) {
+            next = (low + high) / 2;
+        }
+        if (std::abs(off) <= 1e-14 * capacity && std::abs(next - height) <= small) {
+            break;
+        }
+        if (std::abs(next - height) <= small) {
+            height = next;
+            break;
+        }
+        height = next;
+    }
+    return metres(height);
+}
+
+} // namespace brimful::water

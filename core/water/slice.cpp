@@ -1,0 +1,216 @@
+#include "core/water/slice.h"
+
+#include <boost/math/quadrature/gauss_kronrod.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace brimful::water {
+
+namespace {
+
+using vessel::Piece;
+using vessel::Profile;
+
+constexpr double kPi = std::numbers::pi;
+constexpr double kAgreement = 1e-9; // of the 10 and the 21 point sums; the latter is then far better than 1e-10
+constexpr int kMostBisections = 14;
+
+// x - sin x for 0 <= x <= 1 without cancellation.
+double arcLessSine(double x)
+{
+    const double q = x * x;
+    double term = x * q / 6;
+    double sum = term;
+    for (int n = 5; n < 19; n += 2) {
+        term *= -q / static_cast<double>((n - 1) * n);
+        sum += term;
+    }
+    return sum;
+}
+
+// Nodes on [-1, 1] mapped by x = middle + half * sin(pi t / 2).
+struct Node {
+    double t;
+    double weight21;
+    double weight10;
+};
+
+std::array<Node, 21> makeNodes()
+{
+    using Rule = boost::math::quadrature::gauss_kronrod<double, 21>;
+    using Inner = boost::math::quadrature::gauss<double, 10>;
+    const auto& places = Rule::abscissa(); // 0 and the positive ones, rising; every second is one of the inner rule's
+    const auto& outer = Rule::weights();
+    const auto& inner = Inner::weights();
+    std::array<Node, 21> out{};
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const double weight10 = i % 2 == 1 ? inner[i / 2] : 0;
+        out[next++] = {places[i], outer[i], weight10};
+        if (i > 0) {
+            out[next++] = {-places[i], outer[i], weight10};
+        }
+    }
+    return out;
+}
+
+Sums gauss(const Piece& piece, const Surface& surface, double middle, double half, double from, double to, Sums& coarse)
+{
+    static const std::array<Node, 21> kNodes = makeNodes();
+    Sums fine;
+    coarse = {};
+    const double center = (from + to) / 2;
+    const double reach = (to - from) / 2;
+    for (const Node& node : kNodes) {
+        const double angle = kPi / 2 * (center + reach * node.t);
+        const double x = middle + half * std::sin(angle);
+        const double stretch = half * kPi / 2 * std::cos(angle) * reach;
+        const double radius = piece.radius(x);
+        const double y = surface.rise + surface.fall * x;
+        const double slice = segmentArea(radius, y) * stretch;
+        const double chord = 2 * std::sqrt(std::max(0.0, (radius - y) * (radius + y))) * stretch;
+        fine += {slice * node.weight21, chord * node.weight21, x * slice * node.weight21, 0};
+        coarse += {slice * node.weight10, chord * node.weight10, x * slice * node.weight10, 0};
+    }
+    return fine;
+}
+
+Sums bisect(const Piece& piece, const Surface& surface, double middle, double half, double from, double to, int left)
+{
+    Sums coarse;
+    Sums fine = gauss(piece, surface, middle, half, from, to, coarse);
+    const double apart = std::abs(fine.volume - coarse.volume);
+    const bool agrees = apart <= kAgreement * fine.volume && std::abs(fine.surface - coarse.surface) <= 1e3 * kAgreement * fine.surface;
+    if (agrees || left == 0) {
+        // Halving the step of a rule that has converged gains many digits; where it has not, all of the difference is doubt.
+        fine.doubt = agrees ? 1e-2 * apart : apart;
+        return fine;
+    }
+    const double center = (from + to) / 2;
+    Sums sum = bisect(piece, surface, middle, half, from, center, left - 1);
+    sum += bisect(piece, surface, middle, half, center, to, left - 1);
+    return sum;
+}
+
+// Where the level can meet the wall inside a piece, rising; at most four, plus the ends.
+struct Cuts {
+    std::array<double, 6> at{};
+    std::size_t count{};
+
+    void add(double x, const Piece& piece)
+    {
+        if (!(x > piece.from && x < piece.to) || count + 1 >= at.size()) {
+            return;
+        }
+        std::size_t place = count++;
+        for (; place > 0 && at[place - 1] > x; --place) {
+            at[place] = at[place - 1];
+        }
+        at[place] = x;
+    }
+};
+
+void cutLine(const Piece& piece, const Surface& surface, Cuts& cuts)
+{
+    for (const double sign : {-1.0, 1.0}) {
+        const double slope = surface.fall - sign * piece.slope;
+        if (slope != 0) {
+            cuts.add((sign * piece.offset - surface.rise) / slope, piece);
+        }
+    }
+}
+
+// rise + fall x = +-(offset + stretch sqrt(r^2 - w^2)), squared: a quadratic in w = x - centre.
+void cutArc(const Piece& piece, const Surface& surface, Cuts& cuts)
+{
+    const double k2 = piece.stretch * piece.stretch;
+    const double a = surface.fall * surface.fall + k2;
+    for (const double sign : {-1.0, 1.0}) {
+        const double level = surface.rise + surface.fall * piece.centre - sign * piece.offset;
+        const double b = level * surface.fall; // half of the linear term
+        const double c = (level - piece.stretch * piece.arcRadius) * (level + piece.stretch * piece.arcRadius);
+        const double under = b * b - a * c;
+        if (under > 0) {
+            const double q = -(b + std::copysign(std::sqrt(under), b));
+            cuts.add(piece.centre + q / a, piece);
+            if (q != 0) {
+                cuts.add(piece.centre + c / q, piece);
+            }
+        }
+        if (piece.offset == 0) {
+            return; // both signs are the same curve
+        }
+    }
+}
+
+Sums sumPiece(const Piece& piece, const Surface& surface)
+{
+    Cuts cuts;
+    cuts.at[cuts.count++] = piece.from;
+    if (piece.arc) {
+        cutArc(piece, surface, cuts);
+    } else {
+        cutLine(piece, surface, cuts);
+    }
+    cuts.at[cuts.count++] = piece.to;
+    Sums out;
+    for (std::size_t i = 1; i < cuts.count; ++i) {
+        const double low = cuts.at[i - 1];
+        const double high = cuts.at[i];
+        const double middle = (low + high) / 2;
+        const double radius = piece.radius(middle);
+        const double y = surface.rise + surface.fall * middle;
+        if (high <= low || y <= -radius) {
+            continue;
+        }
+        if (y >= radius) {
+            out += {piece.volume(low, high), 0, piece.moment(low, high), 0};
+        } else if (!piece.arc && piece.slope == 0 && surface.fall == 0) {
+            const double slice = segmentArea(radius, y) * (high - low);
+            out += {slice, 2 * std::sqrt((radius - y) * (radius + y)) * (high - low), slice * middle, 0};
+        } else {
+            out += bisect(piece, surface, middle, (high - low) / 2, -1, 1, kMostBisections);
+        }
+    }
+    return out;
+}
+
+} // namespace
+
+double segmentArea(double radius, double y)
+{
+    if (y <= -radius) {
+        return 0;
+    }
+    if (y >= radius) {
+        return kPi * radius * radius;
+    }
+    const double half = std::sqrt((radius - y) * (radius + y));
+    if (y > -0.9 * radius) {
+        return radius * radius * std::acos(-y / radius) + y * half;
+    }
+    return radius * radius / 2 * arcLessSine(2 * std::asin(half / radius));
+}
+
+Sums& Sums::operator+=(const Sums& other)
+{
+    volume += other.volume;
+    surface += other.surface;
+    moment += other.moment;
+    doubt += other.doubt;
+    return *this;
+}
+
+Sums sumBelow(const Profile& profile, const Surface& surface)
+{
+    Sums out;
+    for (const Piece& piece : profile.pieces()) {
+        out += sumPiece(piece, surface);
+    }
+    return out;
+}
+
+} // namespace brimful::water
