@@ -71,25 +71,14 @@ Meaning meaningOf(const Reading& reading)
     if (!own_gas && !reading.response_factor) {
         doubt(Doubt::NoFactor);
     }
-    const auto basis = reading.limit_basis                                ? reading.limit_basis
-        : reading.calibrated_on != nullptr && reading.calibrated_on->nfpa ? std::optional<double>(reading.calibrated_on->nfpa->lower)
-        : reading.calibrated_on != nullptr                                ? reading.calibrated_on->lowestLimit()
-                                                                          : std::nullopt;
-    const auto substance_limit = reading.substance->lowestLimit();
-    if (!substance_limit || (!own_gas && !reading.response_factor)) {
+    const auto lowest = reading.substance->lowestLimit();
+    if (!lowest || (!own_gas && !reading.response_factor)) {
         return meaning;
     }
-    const double shown = reading.display * reading.response_factor.value_or(1.0);
-    if (own_gas) {
-        // The meter's 100 % is its basis of this very gas.
-        meaning.share = shown * basis.value_or(*substance_limit);
-    } else {
-        // A factor turns "% of the limit shown" into "% of the substance's limit", on the set of limits that the factor's
-        // table used: NFPA 497 where it has the substance.
-        const double table_limit = reading.substance->nfpa ? reading.substance->nfpa->lower : *substance_limit;
-        meaning.share = shown * table_limit;
-    }
-    meaning.of_limit = *meaning.share / *substance_limit;
+    const double basis = reading.limit_basis.value_or(reading.substance->nfpa ? reading.substance->nfpa->lower : *lowest);
+    meaning.of_basis = reading.display * reading.response_factor.value_or(1.0);
+    meaning.share = *meaning.of_basis * basis;
+    meaning.of_lowest = *meaning.share / *lowest;
     return meaning;
 }
 

@@ -15,7 +15,7 @@ struct Reading {
     Sensor sensor{Sensor::Catalytic};
     const Substance* calibrated_on{}; // the gas it was calibrated with; null: not said
     std::optional<double> response_factor; // of this instrument, for this substance: true = shown x factor
-    std::optional<double> limit_basis; // share that the meter calls 100 %; absent: NFPA 497 value of the calibration gas
+    std::optional<double> limit_basis; // lower limit of the substance that this meter's %LEL means; absent: NFPA 497, else the lowest
     const Substance* substance{}; // what was in the vessel; null: unknown
     std::optional<double> oxygen; // share measured at the same place; absent: not measured
 };
@@ -37,12 +37,13 @@ enum class Doubt : std::uint8_t {
 struct Meaning {
     std::vector<Doubt> doubts; // empty: it may be believed
     bool alarm_only{}; // 10 <= O2 < 19.5 %: counts against, never for
+    std::optional<double> of_basis; // display x factor: 1 = the limit that the meter means
     std::optional<double> share; // of the gas that is there, by volume
-    std::optional<double> of_limit; // 1 = the lowest published lower limit of that gas
+    std::optional<double> of_lowest; // 1 = the lowest published lower limit of that gas: what decisions rest on
     [[nodiscard]] bool believable() const { return doubts.empty(); }
 };
 
-// Corrected share = display x limit basis x factor; of_limit against the strictest published limit of the substance.
+// of_basis = display x factor; share = of_basis x limit basis; of_lowest = share / lowest published limit.
 // Sources: instrument makers' tables of response factors; oxygen need of catalytic sensors (10 %) as three makers state
 // it; oxygen band 19.5 to 23.0 (29 CFR 1910.146(b) below, Ontario Reg. 632/05 above, the stricter of each).
 [[nodiscard]] Meaning meaningOf(const Reading&);
