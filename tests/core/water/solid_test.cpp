@@ -118,7 +118,7 @@ double volumeBelow(const TopoDS_Shape& solid, double pitch, double height)
     // A box whose upper face is the level.
     const gp_Vec side = gp_Vec(up) ^ gp_Vec(across);
     const gp_Pnt corner =
-        gp_Pnt(0, 0, 0).Translated(gp_Vec(up) * (height - kHuge)).Translated(side * (-kHuge / 2)).Translated(gp_Vec(across) * (-kHuge / 2));
+        gp_Pnt(0, 0, 0).Translated(gp_Vec(up) * (height - kHuge)).Translated(side * (-kHuge / 2)).Translated(gp_Vec(across) * (kHuge / 2));
     const gp_Ax2 axes(corner, up, gp_Dir(side));
     const TopoDS_Shape below = BRepPrimAPI_MakeBox(axes, kHuge, kHuge, kHuge).Shape();
     BRepAlgoAPI_Common common(solid, below);
