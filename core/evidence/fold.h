@@ -59,8 +59,8 @@ struct Folded {
     std::optional<std::uint32_t> newest_tag; // newest tag-printed entry
 };
 
-// `lines`: the yard's entries and this vessel's, in insertion order. `until`: fold only this entry and its ancestors.
-[[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const ledger::YardState&, const rules::Pack&, const figure::Reference&,
+// `lines`: the yard's entries and this vessel's, in insertion order.
+[[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const VesselId&, const ledger::YardState&, const rules::Pack&, const figure::Reference&,
     const ledger::Moment& now, const Surroundings&, Memo&);
 
 } // namespace brimful::evidence

@@ -79,6 +79,7 @@ struct Entry {
 
 // One stored row: the bytes are the truth, the rest can be derived from them.
 struct Stored {
+    std::uint64_t row{}; // order of insertion, given by the ledger when read
     Hash hash;
     std::string body;
     std::optional<Signature> person_signature;

@@ -55,6 +55,9 @@ public:
     };
     [[nodiscard]] tl::expected<Tip, StoreError> tip(const DeviceId&) const;
 
+    // Rows whose index columns are not what their bodies say.
+    [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> columnFlaws() const;
+
     [[nodiscard]] tl::expected<void, StoreError> checkpoint(); // by hand; its result is read
     [[nodiscard]] std::int64_t dataVersion() const; // changes when another program wrote
     [[nodiscard]] bool latched() const;

@@ -24,7 +24,6 @@ enum class Flaw : std::uint8_t {
     ConfirmsNothing, // a confirmation whose entry is missing, of the same person, or too late
     AttachmentMissing,
     AttachmentDiffers,
-    ScriptedClock, // a scripted boot in a yard that does not play
     AnchorAhead, // device/ knows an entry that the ledger does not: the tail was cut
     TypedDiffers, // a recorded quantity whose text does not give its count
     Unreadable // the store itself says that it is damaged

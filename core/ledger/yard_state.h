@@ -39,6 +39,7 @@ struct InstrumentCheck {
 
 // A meter as enrolled, and its checks.
 struct Instrument {
+    std::string type; // "gas-meter"
     std::string id; // "M-1"
     canon::Json attributes; // sensor, calibrated_on, response_factor, limit_basis, hose_length ... as enrolled
     std::int64_t calibrated_until_ms{}; // wall

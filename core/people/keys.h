@@ -3,6 +3,7 @@
 
 #include "core/people/ids.h"
 
+#include <array>
 #include <memory>
 #include <string_view>
 

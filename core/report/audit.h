@@ -62,6 +62,10 @@ struct Audit {
     std::vector<TrailLine> trail;
 };
 
+// Everything but `verified`, which the caller adds.
+[[nodiscard]] Audit audit(const rules::Pack&, const evidence::Folded&, const VesselId&, const ledger::YardState&, const ledger::Moment& now,
+    const evidence::Surroundings&, rules::Index hold_point);
+
 [[nodiscard]] std::string_view lackWord(rules::Lack);
 [[nodiscard]] std::string_view stateWord(rules::State);
 [[nodiscard]] std::string_view listWord(rules::List);

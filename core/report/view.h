@@ -150,6 +150,6 @@ struct TrailLine {
     std::size_t reach{}; // how far the vessel was after it: stage index
     bool fell_back{};
 };
-[[nodiscard]] std::vector<TrailLine> trail(const rules::Pack&, const evidence::Folded&, const ledger::YardState&);
+[[nodiscard]] std::vector<TrailLine> trail(const rules::Pack&, const evidence::Folded&, const VesselId&, const ledger::YardState&);
 
 } // namespace brimful::report

@@ -61,6 +61,7 @@ struct ReleaseHeld {
     std::uint32_t confirmed{kNoEntry}; // its confirmation; kNoEntry: one signature is missing
     Truth at_giving{Truth::Unknown}; // judged from the confirming entry's ancestors at its own moment
     std::int64_t given_ms{};
+    bool withdrawn{}; // taken back by name: it no longer counts as given
     std::uint32_t ended_by{kNoEntry}; // event or withdrawal that came after
     std::uint16_t by{kNobody};
     std::uint16_t with{kNobody};

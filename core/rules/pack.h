@@ -64,6 +64,7 @@ struct Fact {
     bool exclusive{}; // a person who may not be named so on two vessels at once
     Index reg{kNone}; // register it is a column of
     Index echo_of{kNone};
+    Index compares{kNone}; // an echo that is not typed: whether this other fact equals echo_of
     int echo_last{}; // compare only the last n characters; 0: all
     std::optional<std::int64_t> plausible_low; // counts; outside is asked again, never refused
     std::optional<std::int64_t> plausible_high;
@@ -235,6 +236,7 @@ struct LoadError {
 // Packs embedded at build, and shared reference files ("reference/substances.json").
 [[nodiscard]] std::span<const PackSource> shippedPacks();
 [[nodiscard]] std::string_view shippedFile(std::string_view path);
+[[nodiscard]] std::vector<std::string> shippedFiles(std::string_view folder); // paths that begin with it
 [[nodiscard]] canon::Hash manifestHash(const PackSource&);
 
 } // namespace brimful::rules

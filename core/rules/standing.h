@@ -6,8 +6,6 @@
 
 namespace brimful::rules {
 
-[[nodiscard]] Judged judge(std::span<const Condition> tree, const Evidence&, const struct Actors&);
-
 struct ActorHeld {
     std::uint16_t person{kNobody};
     std::uint64_t roles{}; // bits
@@ -17,6 +15,8 @@ struct Actors {
     std::optional<ActorHeld> by;
     std::optional<ActorHeld> with;
 };
+
+[[nodiscard]] Judged judge(std::span<const Condition> tree, const Evidence&, const Actors&);
 
 enum class State : std::uint8_t { Refused, Held, Ready, Released, Closed };
 
@@ -32,6 +32,7 @@ struct Blocker {
     Index barrier{};
     Index lifted_by{kNone}; // step that would lift it
     Index stop{kNone}; // stop to be cleared, when that is what holds
+    Index needs_hold_point{kNone}; // hold point that must be given first
 };
 
 struct StepState {
@@ -63,7 +64,11 @@ struct Standing {
     std::vector<Next> next; // toward the next release
 };
 
-[[nodiscard]] Standing standing(const Pack&, const Evidence&, const Actors& actors = {});
+// Asking only: leaves about who signs are judged at giving, with names.
+[[nodiscard]] Standing standing(const Pack&, const Evidence&);
+
+// All of at_giving (the talk and the tag too), require and stop at this evidence, with these actors: may it be given?
+[[nodiscard]] Truth mayBeGiven(const Pack&, const Evidence&, Index hold_point, const Actors&);
 
 // One hold point, whole: every rule of its lists with its truth; for the audit and at giving.
 struct RuleJudged {
@@ -77,7 +82,7 @@ struct HoldPointJudged {
     std::vector<RuleJudged> rules;
     std::vector<Blocker> blockers;
 };
-// `giving`: judge the talk and tag too, with these actors, as for a release about to be given or given at this evidence.
+// `giving`: the talk and the tag are judged too, with those who signed the newest release.
 [[nodiscard]] HoldPointJudged judgeHoldPoint(const Pack&, const Evidence&, Index hold_point, const Actors&, bool giving);
 
 } // namespace brimful::rules

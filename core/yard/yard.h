@@ -114,6 +114,9 @@ struct InstrumentShown {
     std::optional<std::int64_t> bumped_ms; // newest passed bump, wall
 };
 
+struct Draft;
+struct Unlocked;
+
 enum class Access : std::uint8_t { ReadOnly, ReadWrite, Tablet }; // Tablet also takes the tablet's lock
 
 class Yard {
@@ -131,6 +134,7 @@ public:
     [[nodiscard]] const figure::Reference& reference() const;
     [[nodiscard]] const std::filesystem::path& folder() const;
     [[nodiscard]] ledger::Moment now() const;
+    [[nodiscard]] std::int64_t nowMs() const; // true time where this boot was confirmed, else the wall clock
     [[nodiscard]] bool clockConfirmed() const; // in this boot
     [[nodiscard]] std::vector<std::string> vessels() const; // numbers
     [[nodiscard]] Outcome<std::vector<report::BoardRow>> board(std::optional<std::int64_t> as_if_ms = std::nullopt);
@@ -150,8 +154,10 @@ public:
         bool may{};
         report::Why why{};
     };
-    [[nodiscard]] std::vector<MaySign> signersOf(const std::string& vessel, rules::Index step, bool second) const;
-    [[nodiscard]] std::vector<MaySign> signersOfHoldPoint(const std::string& vessel, rules::Index hold_point, bool accepting) const;
+    [[nodiscard]] std::vector<MaySign> signersOf(rules::Index step, bool second) const;
+    [[nodiscard]] std::vector<MaySign> signersOfHoldPoint(rules::Index hold_point, bool accepting) const;
+    [[nodiscard]] std::vector<MaySign> signersOfStop(rules::Index stop, bool second) const;
+    [[nodiscard]] std::vector<MaySign> signersOfRoles(const std::vector<std::string>& roles) const;
     [[nodiscard]] Outcome<TagAnswer> readTag(const std::string& text); // writes nothing
     [[nodiscard]] std::optional<report::Refusal> fault() const; // storage fault that latched
     [[nodiscard]] bool changedElsewhere(); // another program wrote; reloads
@@ -177,16 +183,23 @@ public:
         const std::string& vessel, const std::string& event, const std::string& note, const std::optional<Signing>& by = std::nullopt);
     Outcome<Receipt> withdraw(
         const std::string& vessel, const std::string& hold_point, const std::string& why, const std::optional<Signing>& by = std::nullopt);
-    Outcome<PrintedTag> printTag(const std::string& vessel, const std::string& label, bool again); // again: same entry, same bytes
+    Outcome<PrintedTag> printTag(
+        const std::string& vessel, const std::string& label, int offset_minutes, bool again); // again: same entry, same bytes
     Outcome<TagAnswer> recordTag(const std::string& text, const std::string& how, const std::optional<Signing>& by = std::nullopt);
 
     // ---- this machine
-    [[nodiscard]] people::Device& device();
+    [[nodiscard]] people::Device* device(); // null on a machine that is not enrolled here
     Outcome<void> checkpoint();
 
+    struct State; // in state.h, for this room alone
+
 private:
-    struct State;
     explicit Yard(std::unique_ptr<State>);
+    Outcome<void> wouldRelease(const VesselId&, rules::Index hold_point, const std::vector<ledger::Line>& imagined);
+    TagAnswer answerTo(const tag::Facts&);
+    Outcome<canon::Json> tagPayload(const std::string& text);
+    Outcome<Unlocked> somebodyElse(const PersonId& giver, const rules::HoldPoint&) const;
+    Outcome<Receipt> writeMaybeSigned(Draft, const std::optional<Signing>&);
     std::unique_ptr<State> m_state;
 };
 

@@ -1,0 +1,265 @@
+#include "core/ledger/yard_state.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace brimful::ledger {
+
+using canon::Json;
+
+namespace {
+
+template <class Id> std::optional<Id> idOf(const Json& payload, std::string_view key) { return canon::fromHex<Id>(payload.textOf(key)); }
+
+// Applies one entry after the other; what does not make sense changes nothing (the verifier names it).
+class Reader {
+public:
+    explicit Reader(YardState& state)
+        : m_state(state)
+    {
+    }
+
+    void read(const Line& line)
+    {
+        const Entry& entry = line.entry;
+        const Json& payload = entry.payload;
+        switch (entry.kind) {
+        case Kind::YardCreated:
+            created(line);
+            break;
+        case Kind::DeviceEnrolled:
+            device(payload.find("device"));
+            break;
+        case Kind::PackAdopted:
+            adopted(line);
+            break;
+        case Kind::PersonEnrolled:
+            enrolled(line);
+            break;
+        case Kind::RoleGranted:
+            granted(line);
+            break;
+        case Kind::RoleEnded:
+            ended(line);
+            break;
+        case Kind::KeySuspected:
+            suspected(line);
+            break;
+        case Kind::TimeConfirmed:
+            m_state.boots[entry.at.boot] = {payload.integerOf("wall"), payload.integerOf("boot")};
+            break;
+        case Kind::InstrumentEnrolled:
+            instrument(payload);
+            break;
+        case Kind::InstrumentChecked:
+            checked(line);
+            break;
+        case Kind::VesselAdmitted:
+        case Kind::Evidence:
+        case Kind::Confirmed:
+        case Kind::Event:
+        case Kind::Released:
+        case Kind::Withdrawn:
+        case Kind::Corrected:
+        case Kind::Cleared:
+        case Kind::TagPrinted:
+        case Kind::TagRead:
+        case Kind::GapAccepted:
+        case Kind::ForkJoined:
+            break;
+        }
+    }
+
+private:
+    void created(const Line& line)
+    {
+        const Json& payload = line.entry.payload;
+        m_state.yard = line.entry.yard;
+        m_state.name = payload.textOf("name");
+        m_state.owner = payload.textOf("owner");
+        m_state.play = payload.textOf("use") == "play";
+        m_state.recovery_key = idOf<PublicKey>(payload, "recovery").value_or(PublicKey{});
+        device(payload.find("device"));
+        const Json* first = payload.find("authoriser");
+        if (first == nullptr) {
+            return;
+        }
+        const auto id = idOf<PersonId>(*first, "person");
+        const auto key = idOf<PublicKey>(*first, "key");
+        if (id && key) {
+            Person& person = m_state.people[*id];
+            person.id = *id;
+            person.name = first->textOf("name");
+            person.keys.push_back({line.entry.device, *key, line.hash, std::nullopt});
+            person.roles.push_back(
+                {"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max(), line.hash});
+        }
+    }
+    void device(const Json* payload)
+    {
+        if (payload == nullptr) {
+            return;
+        }
+        const auto id = idOf<DeviceId>(*payload, "id");
+        const auto key = idOf<PublicKey>(*payload, "key");
+        if (id && key) {
+            m_state.devices[*id] = *key;
+        }
+    }
+    void adopted(const Line& line)
+    {
+        const Json* pack = line.entry.payload.find("pack");
+        if (pack == nullptr) {
+            return;
+        }
+        AdoptedPack adopted;
+        adopted.id = pack->textOf("id");
+        adopted.version = pack->integerOf("version");
+        adopted.hash = idOf<Hash>(*pack, "hash").value_or(Hash{});
+        adopted.law = line.entry.payload.textOf("law");
+        adopted.entry = line.hash;
+        if (const Json* overlays = line.entry.payload.find("overlays")) {
+            for (const Json& overlay : overlays->items) {
+                adopted.overlays.emplace_back(overlay.is(canon::Type::String) ? overlay.text : std::string(overlay.textOf("id")));
+            }
+        }
+        m_state.pack = std::move(adopted);
+    }
+    void enrolled(const Line& line)
+    {
+        const Json& payload = line.entry.payload;
+        const auto id = idOf<PersonId>(payload, "person");
+        const auto key = idOf<PublicKey>(payload, "key");
+        const auto device = idOf<DeviceId>(payload, "device");
+        if (!id || !key || !device) {
+            return;
+        }
+        Person& person = m_state.people[*id];
+        person.id = *id;
+        person.name = payload.textOf("name");
+        person.retired = false;
+        person.keys.push_back({*device, *key, line.hash, std::nullopt});
+        m_state.recovery_used = m_state.recovery_used || payload.integerOf("by_recovery") == 1;
+    }
+    Person* person(const Json& payload)
+    {
+        const auto id = idOf<PersonId>(payload, "person");
+        const auto found = id ? m_state.people.find(*id) : m_state.people.end();
+        return found == m_state.people.end() ? nullptr : &found->second;
+    }
+    void granted(const Line& line)
+    {
+        const Json& payload = line.entry.payload;
+        if (Person* one = person(payload)) {
+            one->roles.push_back({std::string(payload.textOf("role")), payload.integerOf("from"),
+                payload.integerOf("until", std::numeric_limits<std::int64_t>::max()), line.hash});
+        }
+    }
+    void ended(const Line& line)
+    {
+        const Json& payload = line.entry.payload;
+        Person* one = person(payload);
+        if (one == nullptr) {
+            return;
+        }
+        const std::string_view role = payload.textOf("role");
+        one->retired = one->retired || role.empty();
+        const std::int64_t at = m_state.trueTime(line.entry.at).value_or(line.entry.at.wall_ms);
+        for (Role& held : one->roles) {
+            if (role.empty() || held.role == role) {
+                held.until_ms = std::min(held.until_ms, at);
+            }
+        }
+    }
+    void suspected(const Line& line)
+    {
+        const auto device = idOf<DeviceId>(line.entry.payload, "device");
+        if (Person* one = person(line.entry.payload)) {
+            for (PersonKey& key : one->keys) {
+                if (!device || key.device == *device) {
+                    key.suspected_by = key.suspected_by.value_or(line.hash);
+                }
+            }
+        }
+    }
+    void instrument(const Json& payload)
+    {
+        Instrument one;
+        one.id = payload.textOf("instrument");
+        one.type = payload.textOf("type");
+        one.calibrated_until_ms = payload.integerOf("calibrated_until");
+        if (const Json* attributes = payload.find("attributes")) {
+            one.attributes = *attributes;
+        }
+        m_state.instruments[one.id] = std::move(one);
+    }
+    void checked(const Line& line)
+    {
+        const auto found = m_state.instruments.find(std::string(line.entry.payload.textOf("instrument")));
+        if (found != m_state.instruments.end()) {
+            found->second.bumps.push_back({line.hash, line.entry.at, line.entry.payload.textOf("outcome") == "passed"});
+        }
+    }
+
+    YardState& m_state;
+};
+
+} // namespace
+
+const Person* YardState::personNamed(std::string_view wanted) const
+{
+    const Person* retired = nullptr;
+    for (const auto& [id, person] : people) {
+        if (person.name == wanted) {
+            if (!person.retired) {
+                return &person;
+            }
+            retired = &person;
+        }
+    }
+    return retired;
+}
+
+bool YardState::holdsRole(const PersonId& person, std::string_view role, std::int64_t wall_ms) const
+{
+    const auto found = people.find(person);
+    return found != people.end() && std::ranges::any_of(found->second.roles, [&](const Role& held) {
+        return held.role == role && held.from_ms <= wall_ms && wall_ms < held.until_ms;
+    });
+}
+
+std::optional<std::int64_t> YardState::trueTime(const Moment& moment) const
+{
+    const auto boot = boots.find(moment.boot);
+    if (boot == boots.end()) {
+        return std::nullopt;
+    }
+    return boot->second.wall_ms + (moment.boot_ms - boot->second.boot_ms);
+}
+
+YardState readYard(std::span<const Line> yard_entries)
+{
+    YardState state;
+    Reader reader(state);
+    for (const Line& line : yard_entries) {
+        reader.read(line);
+    }
+    return state;
+}
+
+std::optional<std::int64_t> ageMs(const YardState& state, const Moment& then, const Moment& now)
+{
+    std::optional<std::int64_t> age;
+    if (then.boot == now.boot) {
+        age = now.boot_ms - then.boot_ms;
+    } else {
+        const auto from = state.trueTime(then);
+        const auto to = state.trueTime(now);
+        if (from && to) {
+            age = *to - *from;
+        }
+    }
+    return age && *age >= 0 ? age : std::nullopt;
+}
+
+} // namespace brimful::ledger

@@ -1,0 +1,119 @@
+// The vessel's entries as a line of time.
+#include "core/report/view.h"
+
+#include <algorithm>
+#include <set>
+
+namespace brimful::report {
+
+namespace {
+
+std::string nameOf(const ledger::YardState& yard, const ledger::Entry& entry)
+{
+    if (!entry.signer) {
+        return {};
+    }
+    const auto person = yard.people.find(entry.signer->person);
+    return person == yard.people.end() ? std::string("?") : person->second.name;
+}
+
+std::string freeText(const canon::Json& payload)
+{
+    for (const std::string_view key : {"why", "note", "found", "reason", "number"}) {
+        if (const std::string_view text = payload.textOf(key); !text.empty()) {
+            return std::string(text);
+        }
+    }
+    return {};
+}
+
+// Entries that a later one withdraws, and those that wait for a second person.
+struct Standing {
+    std::set<Hash> withdrawn;
+    std::set<Hash> confirmed;
+};
+
+Standing standingOf(const evidence::Folded& folded)
+{
+    Standing out;
+    for (const ledger::Line& line : folded.lines) {
+        const auto named = [&](std::string_view key) { return canon::fromHex<Hash>(line.entry.payload.textOf(key)); };
+        if (line.entry.kind == ledger::Kind::Corrected) {
+            if (const auto hash = named("withdraws")) {
+                out.withdrawn.insert(*hash);
+            }
+        } else if (line.entry.kind == ledger::Kind::Confirmed) {
+            if (const auto hash = named("confirms")) {
+                out.confirmed.insert(*hash);
+            }
+        }
+    }
+    return out;
+}
+
+bool needsSecond(const rules::Pack& pack, const ledger::Entry& entry)
+{
+    if (entry.kind == ledger::Kind::Released) {
+        return true;
+    }
+    if (entry.kind != ledger::Kind::Evidence || entry.payload.textOf("outcome") == "cannot") {
+        return false;
+    }
+    const rules::Index step = pack.step(entry.payload.textOf("step"));
+    return step != rules::kNone && !pack.steps[step].with.empty();
+}
+
+} // namespace
+
+std::vector<TrailLine> trail(const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard)
+{
+    const Standing standing = standingOf(folded);
+    std::vector<TrailLine> lines;
+    std::size_t reach = 0;
+    for (std::size_t i = 0; i < folded.lines.size(); ++i) {
+        const ledger::Line& line = folded.lines[i];
+        const ledger::Entry& entry = line.entry;
+        const bool admits =
+            entry.kind == ledger::Kind::VesselAdmitted && std::equal(vessel.value.begin(), vessel.value.end(), line.hash.value.begin());
+        if (entry.vessel != vessel && !admits) {
+            continue;
+        }
+        TrailLine out;
+        out.hash = line.hash;
+        out.kind = entry.kind;
+        out.at = entry.at;
+        out.true_ms = yard.trueTime(entry.at);
+        out.person = nameOf(yard, entry);
+        out.role = entry.signer ? entry.signer->role : std::string();
+        out.step = entry.payload.textOf("step");
+        out.hold_point = entry.payload.textOf("hold_point");
+        out.event = entry.payload.textOf("event");
+        out.stop = entry.payload.textOf("stop");
+        out.what = freeText(entry.payload);
+        out.photos = entry.attachments.size();
+        out.counts = !standing.withdrawn.contains(line.hash) && (!needsSecond(pack, entry) || standing.confirmed.contains(line.hash));
+        const rules::Index step = pack.step(out.step);
+        if (step != rules::kNone) {
+            const rules::StepHeld& held = folded.evidence.steps[step];
+            out.failing = held.entry == i + 1 && held.passed == rules::Truth::False;
+            out.fell_back = pack.steps[step].stage < reach;
+            reach = pack.steps[step].stage;
+        } else if (const rules::Index hold_point = pack.holdPoint(out.hold_point); hold_point != rules::kNone) {
+            reach = pack.hold_points[hold_point].stage;
+        }
+        const rules::Index event = pack.event(out.event);
+        if (event != rules::kNone) {
+            for (const rules::Step& voided : pack.steps) {
+                if (std::ranges::find(voided.voided_by, event) != voided.voided_by.end() && voided.stage < reach) {
+                    out.fell_back = true;
+                    reach = voided.stage;
+                }
+            }
+        }
+        out.reach = reach;
+        lines.push_back(std::move(out));
+    }
+    return lines;
+}
+
+} // namespace brimful::report

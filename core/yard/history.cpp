@@ -1,0 +1,148 @@
+// Reading a vessel's history: decode once, check signatures once a process, fold at every look.
+#include "core/yard/state.h"
+
+#include "core/canon/hash.h"
+
+#include <algorithm>
+#include <fstream>
+
+namespace brimful::yard {
+
+namespace {
+
+// A boot that exists only for a question about another time: "as if the time were confirmed".
+BootId imaginedBoot()
+{
+    BootId boot;
+    boot.value.fill(0xff);
+    return boot;
+}
+
+bool signaturesHold(const ledger::Stored& row, const ledger::Entry& entry, const ledger::YardState& yard)
+{
+    const auto device = yard.devices.find(entry.device);
+    if (device == yard.devices.end() || !people::verifies(device->second, people::kDeviceDomain, row.hash, row.device_signature)) {
+        return false;
+    }
+    if (!entry.signer) {
+        return ledger::mayBeUnsigned(entry.kind);
+    }
+    const auto person = yard.people.find(entry.signer->person);
+    if (person == yard.people.end() || !row.person_signature) {
+        return false;
+    }
+    return std::ranges::any_of(person->second.keys, [&](const ledger::PersonKey& key) {
+        return key.device == entry.device && people::verifies(key.key, people::kPersonDomain, row.hash, *row.person_signature);
+    });
+}
+
+std::filesystem::path evidenceFile(const std::filesystem::path& folder, const std::string& hex)
+{
+    const auto shelf = folder / "evidence" / hex.substr(0, 2);
+    std::error_code ignored;
+    for (const auto& file : std::filesystem::directory_iterator(shelf, ignored)) {
+        if (file.path().stem() == hex) {
+            return file.path();
+        }
+    }
+    return {};
+}
+
+} // namespace
+
+Outcome<VesselRecord> Yard::State::find(const std::string& number) const
+{
+    const auto found = std::ranges::find(vessels, number, &VesselRecord::number);
+    if (found == vessels.end()) {
+        return refused(report::Why::UnknownVessel, "vessel", {}, number);
+    }
+    return *found;
+}
+
+Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
+{
+    auto rows = ledger.ofVessel(vessel);
+    if (!rows) {
+        return tl::unexpected(refuse(rows.error()));
+    }
+    std::vector<std::pair<std::uint64_t, ledger::Line>> own;
+    for (const ledger::Stored& row : *rows) {
+        if (canon::leafHash(row.body) != row.hash) {
+            damaged.insert(vessel);
+            continue;
+        }
+        auto known = decoded.find(row.hash);
+        if (known == decoded.end()) {
+            auto entry = ledger::decode(row.body);
+            if (!entry) {
+                damaged.insert(vessel);
+                continue;
+            }
+            known = decoded.emplace(row.hash, ledger::Line{row.hash, std::move(*entry)}).first;
+        }
+        if (!verified.contains(row.hash)) {
+            if (!signaturesHold(row, known->second.entry, yard)) {
+                damaged.insert(vessel);
+                continue;
+            }
+            verified.insert(row.hash);
+        }
+        own.emplace_back(row.row, known->second);
+    }
+    std::vector<ledger::Line> all;
+    all.reserve(yard_lines.size() + own.size());
+    auto next = own.begin();
+    for (std::size_t i = 0; i < yard_lines.size(); ++i) {
+        for (; next != own.end() && next->first < yard_rows[i]; ++next) {
+            all.push_back(next->second);
+        }
+        all.push_back(yard_lines[i]);
+    }
+    for (; next != own.end(); ++next) {
+        all.push_back(next->second);
+    }
+    return all;
+}
+
+evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const std::vector<ledger::Line>& lines)
+{
+    evidence::Surroundings around;
+    around.record_damaged = all_damaged || damaged.contains(vessel) || !pack_in_force;
+    around.storage_fault = fault.has_value();
+    for (const ledger::Line& line : lines) {
+        for (const Hash& attachment : line.entry.attachments) {
+            const auto file = evidenceFile(folder, canon::toHex(attachment));
+            std::ifstream bytes(file, std::ios::binary);
+            const std::string content{std::istreambuf_iterator<char>(bytes), {}};
+            if (file.empty() || canon::sha256(content) != attachment) {
+                around.missing_attachments.insert(attachment);
+            }
+        }
+    }
+    return around;
+}
+
+ledger::Moment Yard::State::moment(std::optional<std::int64_t> as_if_ms, ledger::YardState& scratch) const
+{
+    if (!as_if_ms) {
+        return clock.now();
+    }
+    const BootId boot = imaginedBoot();
+    scratch.boots[boot] = ledger::ConfirmedBoot{*as_if_ms, 0};
+    return {*as_if_ms, 0, boot, ledger::ClockState::Confirmed};
+}
+
+Outcome<evidence::Folded> Yard::State::fold(
+    const VesselId& vessel, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined)
+{
+    auto lines = history(vessel);
+    if (!lines) {
+        return tl::unexpected(lines.error());
+    }
+    lines->insert(lines->end(), imagined.begin(), imagined.end());
+    ledger::YardState scratch = yard;
+    const ledger::Moment at = moment(as_if_ms, scratch);
+    return evidence::fold(*lines, vessel, scratch, *pack, reference, at, surroundings(vessel, *lines), memo);
+}
+
+} // namespace brimful::yard

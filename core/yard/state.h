@@ -1,0 +1,120 @@
+// What an open yard keeps in memory. Private to this room: the ledger is the truth, all of this can be read again.
+#pragma once
+
+#include "core/ledger/ledger.h"
+#include "core/yard/yard.h"
+
+#include <set>
+#include <unordered_map>
+
+namespace brimful::yard {
+
+inline constexpr std::string_view kAuthoriser = "authoriser"; // the role that admits people, packs and devices
+
+// Everything that a signature needs, unlocked for one act.
+struct Unlocked {
+    PersonId person;
+    std::string name;
+    std::string role;
+    people::SigningKey* key{};
+};
+
+// One entry to be written, before it has its place in the feed.
+struct Draft {
+    std::optional<VesselId> vessel;
+    ledger::Kind kind{ledger::Kind::Event};
+    canon::Json payload{canon::Json::object()};
+    std::vector<Hash> attachments;
+    std::optional<std::int64_t> tag;
+    std::vector<Hash> extra_parents;
+    const Unlocked* signer{};
+    bool confirms_previous{}; // a `confirmed` entry for the draft before it
+};
+
+struct VesselRecord {
+    VesselId id;
+    std::string number;
+    Hash admitted;
+};
+
+struct Yard::State {
+    State(std::filesystem::path where, const ledger::Clock& its_clock, ledger::Ledger its_ledger)
+        : folder(std::move(where))
+        , clock(its_clock)
+        , ledger(std::move(its_ledger))
+    {
+    }
+
+    std::filesystem::path folder;
+    const ledger::Clock& clock;
+    ledger::Ledger ledger;
+    Access access{Access::ReadOnly};
+    std::optional<people::Device> device;
+    report::Why no_device{report::Why::NoKeyHere};
+
+    std::vector<ledger::Line> yard_lines;
+    std::vector<std::uint64_t> yard_rows;
+    ledger::YardState yard;
+    std::vector<VesselRecord> vessels;
+    std::shared_ptr<const rules::Pack> pack;
+    bool pack_in_force{}; // the adopted pack is the one that this program carries
+    std::shared_ptr<const gas::SubstanceTable> substances;
+    figure::Reference reference;
+    evidence::Memo memo;
+
+    std::unordered_map<Hash, ledger::Line> decoded; // by hash, all that was ever looked at in this process
+    std::set<Hash> verified; // signatures checked in this process
+    std::set<VesselId> damaged;
+    bool all_damaged{};
+    std::optional<report::Refusal> fault;
+    std::int64_t data_version{};
+    std::unordered_map<PersonId, people::SigningKey> played_keys; // play yards unlock each person once
+
+    // open.cpp
+    Outcome<void> load();
+    void findDamage(const ledger::Verification&);
+
+    // history.cpp
+    [[nodiscard]] Outcome<std::vector<ledger::Line>> history(const VesselId&);
+    [[nodiscard]] Outcome<VesselRecord> find(const std::string& number) const;
+    [[nodiscard]] evidence::Surroundings surroundings(const VesselId&, const std::vector<ledger::Line>&);
+    [[nodiscard]] ledger::Moment moment(std::optional<std::int64_t> as_if_ms, ledger::YardState& scratch) const;
+    [[nodiscard]] Outcome<evidence::Folded> fold(
+        const VesselId&, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined = {});
+
+    // signing.cpp
+    [[nodiscard]] Outcome<void> writable() const;
+    [[nodiscard]] Outcome<void> timeKnown() const;
+    [[nodiscard]] Outcome<Unlocked> unlock(const Signing&, std::span<const std::string> roles, std::vector<people::SigningKey>& keep);
+    [[nodiscard]] Outcome<std::vector<ledger::Line>> imagine(std::span<const Draft>, const std::optional<VesselId>&);
+    Outcome<std::vector<Hash>> append(std::span<const Draft>, std::optional<Hash> only_on_head = std::nullopt);
+    [[nodiscard]] report::Refusal refuse(const ledger::StoreError&);
+    [[nodiscard]] std::int64_t nowMs() const; // true time as far as confirmed, else the wall
+
+    // facts.cpp
+    struct Facts {
+        canon::Json payload{canon::Json::object()};
+        std::vector<Hash> attachments;
+    };
+    [[nodiscard]] Outcome<Facts> factsOf(const rules::Step&, const canon::Json& given,
+        const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete);
+    [[nodiscard]] Outcome<Hash> keep(const std::filesystem::path& file, bool picture, const std::string& path);
+};
+
+[[nodiscard]] inline tl::unexpected<report::Refusal> refused(
+    report::Why why, std::string path = {}, std::string expected = {}, std::string found = {})
+{
+    report::Refusal refusal;
+    refusal.why = why;
+    refusal.path = std::move(path);
+    refusal.expected = std::move(expected);
+    refusal.found = std::move(found);
+    return tl::unexpected(std::move(refusal));
+}
+
+[[nodiscard]] report::Refusal refusalOf(const people::DeviceError&);
+[[nodiscard]] std::string machineId();
+[[nodiscard]] std::filesystem::path deviceFolder(const std::filesystem::path& yard_folder); // BRIMFUL_DEVICE may put it elsewhere
+[[nodiscard]] std::vector<std::string> namesOf(const rules::Pack&, std::span<const rules::Index> roles);
+
+} // namespace brimful::yard
