@@ -256,11 +256,9 @@ Mouth::Heights Mouth::heights(const Pose& pose) const
     return {metres(spill), metres(seal)};
 }
 
-Length Mouth::middle(const Pose& pose) const
+std::pair<Mouth::End, Mouth::End> Mouth::ends() const
 {
-    const Disc point = moved(m_wall, 0, false);
-    const double up = std::cos(point.clock + pose.roll.value()) * std::cos(pose.pitch.value());
-    return metres(point.x * std::sin(pose.pitch.value()) + point.radial * up);
+    return {{metres(m_inner.x), metres(m_inner.radial)}, {metres(m_outer.x), metres(m_outer.radial)}};
 }
 
 } // namespace brimful::water

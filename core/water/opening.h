@@ -76,7 +76,12 @@ public:
         Length seal;
     };
     [[nodiscard]] Heights heights(const Pose&) const;
-    [[nodiscard]] Length middle(const Pose&) const; // of the hole in the wall
+    // Axial place and distance from the axis of its inner mouth and of its lip (of a plain hole twice the hole).
+    struct End {
+        Length fromLeftTangent;
+        Length fromAxis;
+    };
+    [[nodiscard]] std::pair<End, End> ends() const;
 
 private:
     // A disc in the vessel's frame: centre at axial x, `radial` from the axis; its normal has parts along x and outward.
