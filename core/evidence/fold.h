@@ -60,7 +60,7 @@ struct Folded {
 };
 
 // `lines`: the yard's entries and this vessel's, in insertion order.
-[[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const VesselId&, const ledger::YardState&, const rules::Pack&, const figure::Reference&,
-    const ledger::Moment& now, const Surroundings&, Memo&);
+[[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const VesselId&, const ledger::YardState&, const rules::Pack&,
+    const figure::Reference&, const ledger::Moment& now, const Surroundings&, Memo&);
 
 } // namespace brimful::evidence

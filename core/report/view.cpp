@@ -317,7 +317,7 @@ VesselView view(const rules::Pack& pack, const evidence::Folded& folded, const V
             view.number = line.entry.payload.textOf("number");
             view.note = line.entry.payload.textOf("note");
         }
-        view.entries += admits || line.entry.vessel == id ? 1 : 0;
+        view.entries += admits || line.entry.vessel == id ? std::size_t{1} : std::size_t{0};
         if (admits || line.entry.vessel == id) {
             view.head = line.hash;
         }

@@ -1,0 +1,16 @@
+#include "core/gas/residue.h"
+
+namespace brimful::gas {
+
+std::optional<Residue> residueToLimit(const Substance& substance, quantity::Volume volume, quantity::Temperature temperature)
+{
+    const auto limit = substance.lowestLimit();
+    if (!limit || substance.molar_mass_kg_mol <= 0.0) {
+        return std::nullopt;
+    }
+    const double kilograms = *limit * volume.value() * substance.molar_mass_kg_mol / molarVolume(temperature);
+    const double liquid = substance.liquid_density_kg_m3 ? kilograms / *substance.liquid_density_kg_m3 : 0.0;
+    return Residue{quantity::kilograms(kilograms), quantity::cubicMetres(liquid)};
+}
+
+} // namespace brimful::gas
