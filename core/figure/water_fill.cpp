@@ -5,6 +5,7 @@
 #include "core/figure/figures.h"
 #include "core/figure/picture.h"
 #include "core/figure/vessel_inputs.h"
+#include "core/gas/substances.h"
 #include "core/quantity/format.h"
 #include "core/water/density.h"
 #include "core/water/level.h"
@@ -28,7 +29,7 @@ constexpr std::array kOutputs{
     Output{"spill_opening", Dimension::Number, OutputKind::Text},
     Output{"water_m3", Dimension::Volume},
     Output{"trapped_m3", Dimension::Volume},
-    Output{"trapped_percent", Dimension::Number},
+    Output{"trapped_percent", Dimension::VolumeShare},
     Output{"pocket", Dimension::Number, OutputKind::Text},
     Output{"depth_m", Dimension::Length},
     Output{"capacity_m3", Dimension::Volume},
@@ -107,14 +108,30 @@ void setMasses(const Json& inputs, const Asked& asked, double water, Result& out
     }
 }
 
-tl::expected<Result, Error> computeFill(const Json& inputs, const Reference&)
+// The gas that makes the pocket burn, for a substance of the table that has a limit.
+tl::expected<void, Error> setGasToLimit(const Json& inputs, const Reference& reference, quantity::Volume pocket, Result& out)
+{
+    const std::string id(inputs.textOf("substance"));
+    if (id.empty()) {
+        return {};
+    }
+    const gas::Substance* substance = reference.substances == nullptr ? nullptr : reference.substances->find(id);
+    if (substance == nullptr) {
+        return fail(Code::UnknownSubstance, "substance", {}, id);
+    }
+    if (const auto limit = substance->lowestLimit(); limit && substance->molar_mass_kg_mol > 0) {
+        const quantity::Temperature temperature(numberAt(inputs, "water_temperature", 293.15));
+        const auto mass = water::gasToLimit(pocket, quantity::VolumeShare(*limit), substance->molar_mass_kg_mol, temperature);
+        out.values.set("gas_to_limit_kg", Json::real(mass.value()));
+    }
+    return {};
+}
+
+tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& reference)
 {
     const auto asked = read(inputs);
     if (!asked) {
         return tl::unexpected(asked.error());
-    }
-    if (const std::string_view substance = inputs.textOf("substance"); !substance.empty()) {
-        return fail(Code::UnknownSubstance, "substance", {}, std::string(substance));
     }
     const vessel::Shell& shell = asked->vessel.shell;
     Result out;
@@ -138,6 +155,9 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference&)
     out.values.set("pocket", word(filled->pocket));
     set("depth_m", (filled->level - water::lowestPoint(shell, asked->pose.pitch)).value());
     setMasses(inputs, *asked, filled->water.value(), out);
+    if (auto set_gas = setGasToLimit(inputs, reference, filled->trapped, out); !set_gas) {
+        return tl::unexpected(set_gas.error());
+    }
     if (const auto flow = numberAt(inputs, "flow"); flow) {
         set("fill_time_s", filled->water.value() / *flow);
     }

@@ -20,7 +20,7 @@ namespace brimful::tag {
 enum class TagState : std::uint8_t { Held = 1, Released = 2, Stopped = 3, Refused = 4, Closed = 5, FireWatch = 6, Draining = 7 };
 
 struct Facts {
-    YardId yard;
+    YardId yard; // on the tag its first four bytes
     VesselId vessel;
     std::string number; // [A-Z0-9-]{1,12}
     std::int64_t serial{}; // 1, 2, 3 ... per vessel
