@@ -337,7 +337,7 @@ private:
                     grant.ended_on.insert(std::string(body.textOf("device")));
                 }
             }
-        } else if (kind == "time-confirmed") {
+        } else if (kind == "time-confirmed" && payload->find("wall") != nullptr && payload->find("boot") != nullptr) {
             m_boots[std::string(body.textOf("boot_id"))] = {payload->integerOf("wall"), payload->integerOf("boot")};
         }
     }

@@ -51,7 +51,7 @@ public:
             suspected(line);
             break;
         case Kind::TimeConfirmed:
-            m_state.boots[entry.at.boot] = {payload.integerOf("wall"), payload.integerOf("boot")};
+            timed(entry);
             break;
         case Kind::InstrumentEnrolled:
             instrument(payload);
@@ -96,6 +96,14 @@ private:
             person.name = first->textOf("name");
             person.keys.push_back({line.entry.device, *key, line.hash, std::nullopt});
             person.roles.push_back(authoriserFor(line.hash));
+        }
+    }
+    void timed(const Entry& entry)
+    {
+        const Json* wall = entry.payload.find("wall");
+        const Json* boot = entry.payload.find("boot");
+        if (wall != nullptr && boot != nullptr && wall->is(canon::Type::Integer) && boot->is(canon::Type::Integer)) {
+            m_state.boots[entry.at.boot] = {wall->integer, boot->integer};
         }
     }
     void device(const Json* payload)

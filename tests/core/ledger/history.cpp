@@ -200,6 +200,7 @@ ledger::Verification verified(const std::filesystem::path& file, const ledger::V
 void meddle(const std::filesystem::path& file, const std::vector<std::string>& sql)
 {
     SQLite::Database db(file.string(), SQLite::OPEN_READWRITE);
+    db.exec("PRAGMA synchronous=OFF");
     std::vector<std::string> triggers;
     SQLite::Statement named(db, "SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'");
     std::vector<std::string> drop;

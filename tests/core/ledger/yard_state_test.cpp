@@ -232,6 +232,8 @@ private slots:
     {
         test::History history;
         const auto before = stateOf(history).people.size();
+        const auto time = stateOf(history).trueTime({0, 600'000, history.boot, ledger::ClockState::Ok});
+        QCOMPARE(time, std::optional(test::History::kStart + 600'000));
         for (const Kind kind : {Kind::PersonEnrolled, Kind::RoleGranted, Kind::RoleEnded, Kind::KeySuspected, Kind::DeviceEnrolled,
                  Kind::InstrumentChecked, Kind::PackAdopted, Kind::Confirmed, Kind::TimeConfirmed}) {
             history.add(kind, Json::object(), &history.ada, "authoriser");
@@ -240,6 +242,7 @@ private slots:
         QCOMPARE(state.people.size(), before);
         QCOMPARE(state.devices.size(), std::size_t(1));
         QVERIFY(!state.pack.has_value());
+        QCOMPARE(state.trueTime({0, 600'000, history.boot, ledger::ClockState::Ok}), time);
         QVERIFY(state.holdsRole(history.ben.id, "gas-tester", test::History::kStart));
     }
 };
