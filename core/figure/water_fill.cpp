@@ -5,6 +5,7 @@
 #include "core/figure/figures.h"
 #include "core/figure/picture.h"
 #include "core/figure/vessel_inputs.h"
+#include "core/gas/substances.h"
 #include "core/quantity/format.h"
 #include "core/water/density.h"
 #include "core/water/level.h"
@@ -19,7 +20,8 @@ using canon::Json;
 using quantity::UnitSystem;
 
 constexpr std::string_view kOutsideDensity = "water-temperature-outside-0-to-40-degC";
-constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kOutsideDensity};
+constexpr std::string_view kNoLimit = "no-published-lower-limit";
+constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kOutsideDensity, kNoLimit};
 
 constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput, Input{"flow", InputKind::Quantity, Dimension::VolumeFlow},
     Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text}};
@@ -107,14 +109,37 @@ void setMasses(const Json& inputs, const Asked& asked, double water, Result& out
     }
 }
 
-tl::expected<Result, Error> computeFill(const Json& inputs, const Reference&)
+// The gas that would make the pocket burn: lowest published lower limit, at the water's temperature.
+tl::expected<void, Error> setGas(const Json& inputs, const Reference& reference, quantity::Volume pocket, Result& out)
+{
+    const std::string_view id = inputs.textOf("substance");
+    if (id.empty()) {
+        return {};
+    }
+    const gas::Substance* const substance = reference.substances == nullptr ? nullptr : reference.substances->find(id);
+    if (substance == nullptr) {
+        return fail(Code::UnknownSubstance, "substance", "substance", std::string(id));
+    }
+    const auto limit = substance->lowestLimit();
+    const auto temperature = numberAt(inputs, "water_temperature");
+    if (!temperature) {
+        return {};
+    }
+    if (!limit || !(substance->molar_mass_kg_mol > 0)) {
+        out.warnings.emplace_back(kNoLimit);
+        return {};
+    }
+    const auto mass =
+        water::gasToLimit(pocket, quantity::VolumeShare(*limit), substance->molar_mass_kg_mol, quantity::Temperature(*temperature));
+    out.values.set("gas_to_limit_kg", Json::real(mass.value()));
+    return {};
+}
+
+tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& reference)
 {
     const auto asked = read(inputs);
     if (!asked) {
         return tl::unexpected(asked.error());
-    }
-    if (const std::string_view substance = inputs.textOf("substance"); !substance.empty()) {
-        return fail(Code::UnknownSubstance, "substance", {}, std::string(substance));
     }
     const vessel::Shell& shell = asked->vessel.shell;
     Result out;
@@ -140,6 +165,9 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference&)
     setMasses(inputs, *asked, filled->water.value(), out);
     if (const auto flow = numberAt(inputs, "flow"); flow) {
         set("fill_time_s", filled->water.value() / *flow);
+    }
+    if (const auto gas = setGas(inputs, reference, filled->trapped, out); !gas) {
+        return tl::unexpected(gas.error());
     }
     out.picture = longSection(shell, asked->pose, filled->level, openings.openings);
     return out;
