@@ -87,15 +87,14 @@ Length heightFor(const Shell& shell, Angle pitch, Volume volume)
         const double off = here.volume - wanted;
         (off > 0 ? high : low) = height;
         double next = here.surface > 0 ? height - off / here.surface : low;
+        // Newton squares its relative error: after a step this small the next one would be below the last digit.
+        if (here.surface > 0 && std::abs(next - height) <= 1e-8 * std::min(height - bottom, top - height)) {
+            return metres(std::clamp(next, bottom, top));
+        }
         if (!(next > low && next < high)) {
             next = (low + high) / 2;
         }
-        const double step = std::abs(next - height);
         height = next;
-        // Newton squares its relative error: after a step this small the next one would be below the last digit.
-        if (step <= small || step <= 1e-8 * std::min(height - bottom, top - height)) {
-            break;
-        }
     }
     return metres(height);
 }
