@@ -15,9 +15,35 @@ namespace {
 constexpr double kDegree = std::numbers::pi / 180;
 constexpr double kMostPitch = 3 * kDegree;
 constexpr double kRollStep = 2 * kDegree;
+constexpr double kPitchReach = 1.5 * kDegree;
 constexpr int kRolls = 180;
 constexpr std::array<double, 5> kOffs{-1, -0.5, 0, 0.5, 1}; // of the tolerance
 constexpr double kIndifferent = 1e-9; // m3: poses that differ by less are equal
+
+// Golden-section search for the least of a function with one valley, to a ten-thousandth of the interval.
+template <class Function> void golden(double low, double high, const Function& function)
+{
+    const double ratio = std::numbers::phi - 1;
+    double left = high - ratio * (high - low);
+    double right = low + ratio * (high - low);
+    double atLeft = function(left);
+    double atRight = function(right);
+    for (int i = 0; i < 18; ++i) {
+        if (atLeft <= atRight) {
+            high = right;
+            right = left;
+            atRight = atLeft;
+            left = high - ratio * (high - low);
+            atLeft = function(left);
+        } else {
+            low = left;
+            left = right;
+            atLeft = atRight;
+            right = low + ratio * (high - low);
+            atRight = function(right);
+        }
+    }
+}
 
 class Search {
 public:
@@ -51,7 +77,8 @@ private:
     }
     [[nodiscard]] Candidate judge(double roll, double pitch) const;
     [[nodiscard]] std::vector<Candidate> grid() const;
-    [[nodiscard]] Candidate refine(Candidate best) const;
+    [[nodiscard]] Candidate alongRidge(const Candidate& from) const;
+    [[nodiscard]] Candidate refine(const Candidate& start) const;
 
     const Shell& m_shell;
     std::span<const Mouth> m_open;
@@ -94,9 +121,31 @@ std::vector<Search::Candidate> Search::grid() const
     return out;
 }
 
-Search::Candidate Search::refine(Candidate best) const
+// Two openings that spill at the same height make a ridge that runs aslant through roll and pitch; a pattern of steps
+// stalls on it, a search for the best pitch at each roll does not.
+Search::Candidate Search::alongRidge(const Candidate& from) const
 {
-    best = judge(best.roll, best.pitch);
+    const auto bestAt = [&](double roll) {
+        Candidate best;
+        golden(std::max(-m_pitchLimit, from.pitch - kPitchReach), std::min(m_pitchLimit, from.pitch + kPitchReach), [&](double pitch) {
+            const Candidate here = judge(roll, pitch);
+            best = here.betterThan(best) ? here : best;
+            return here.worst;
+        });
+        return best;
+    };
+    Candidate best = judge(from.roll, from.pitch);
+    golden(from.roll - kRollStep, from.roll + kRollStep, [&](double roll) {
+        const Candidate here = bestAt(roll);
+        best = here.betterThan(best) ? here : best;
+        return here.worst;
+    });
+    return best;
+}
+
+Search::Candidate Search::refine(const Candidate& start) const
+{
+    Candidate best = alongRidge(start);
     double rollStep = kRollStep / 2;
     double pitchStep = 0.25 * kDegree;
     while (rollStep > 1e-3 * kDegree) {
