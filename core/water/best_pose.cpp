@@ -5,7 +5,6 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <tuple>
 #include <vector>
 
 namespace brimful::water {
@@ -62,12 +61,13 @@ private:
         double roll{};
         double pitch{};
         double worst{std::numeric_limits<double>::infinity()};
+        // One strict order, so that a search by it always ends: by the pocket in steps of kIndifferent, then by how far from
+        // level and roll 0.
         [[nodiscard]] bool betterThan(const Candidate& other) const
         {
-            if (std::abs(worst - other.worst) > kIndifferent) {
-                return worst < other.worst;
-            }
-            return std::abs(pitch) + std::abs(roll) < std::abs(other.pitch) + std::abs(other.roll) - 1e-12;
+            const double steps = std::floor(worst / kIndifferent);
+            const double others = std::floor(other.worst / kIndifferent);
+            return steps != others ? steps < others : std::abs(pitch) + std::abs(roll) < std::abs(other.pitch) + std::abs(other.roll);
         }
     };
 
@@ -175,11 +175,8 @@ BestPose Search::run()
 {
     std::vector<Candidate> all = grid();
     constexpr std::ptrdiff_t kStarts = 3;
-    std::partial_sort(all.begin(), all.begin() + kStarts, all.end(), [](const Candidate& one, const Candidate& other) {
-        // A strict order, unlike betterThan(): equals are told apart by their distance from level.
-        return std::tuple(std::round(one.worst / kIndifferent), std::abs(one.pitch) + std::abs(one.roll))
-            < std::tuple(std::round(other.worst / kIndifferent), std::abs(other.pitch) + std::abs(other.roll));
-    });
+    std::partial_sort(
+        all.begin(), all.begin() + kStarts, all.end(), [](const Candidate& one, const Candidate& other) { return one.betterThan(other); });
     Candidate best = refine(all.front());
     for (std::ptrdiff_t i = 1; i < kStarts; ++i) {
         if (const Candidate next = refine(all[static_cast<std::size_t>(i)]); next.betterThan(best)) {
