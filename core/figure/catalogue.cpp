@@ -15,7 +15,9 @@ const auto& all()
         kBestPose,
         kCapacity,
         kLevel,
+        kMeter,
         kRatio,
+        kResidue,
         kSame,
         kWaterFill,
     };

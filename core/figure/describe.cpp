@@ -105,6 +105,9 @@ Json outputSchema(const Output& output)
 
 std::string_view unitOf(const Output& output)
 {
+    if (output.key.starts_with("percent_of_") && output.kind == OutputKind::Number) {
+        return "percent";
+    }
     std::string_view best;
     for (const std::string_view unit : kUnits) {
         const bool whole = output.key == unit;

@@ -8,7 +8,9 @@ namespace brimful::figure {
 extern const Figure kBestPose;
 extern const Figure kCapacity;
 extern const Figure kLevel;
+extern const Figure kMeter;
 extern const Figure kRatio;
+extern const Figure kResidue;
 extern const Figure kSame;
 extern const Figure kWaterFill;
 

@@ -34,11 +34,12 @@ struct Facts {
     bool operator==(const Facts&) const = default;
 };
 
-// "NQ-01 DO NOT CUT HEAT FILL OR MOVE. ONLY THE TABLET RELEASES. PRINTED SUN 14 JUN 12:30 (UTC-4)"
-// Alphanumeric set only: 0-9 A-Z space $%*+-./: , so brackets are left out by the writer.
+// "NQ-01 DO NOT CUT HEAT FILL OR MOVE. ONLY THE TABLET RELEASES. PRINTED SUN 14 JUN 12:30 UTC-4"
+// Alphanumeric set of ISO/IEC 18004 only: 0-9 A-Z space $%*+-./: (no brackets).
 [[nodiscard]] std::string readableLine(const Facts&);
 
-// Line, " B1 ", payload; signed by the device over both.
+// Line, " B1 ", payload of 244 symbols; signed by the device over both. 340 characters for a short number: a QR symbol of
+// version 13 at level Q (352 at most).
 [[nodiscard]] std::string write(const Facts&, const people::Device&);
 
 enum class TagFault : std::uint8_t { NotATag, Damaged, UnknownVersion, UnknownDevice, BadSignature, LineDiffers };
