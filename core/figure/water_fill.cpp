@@ -30,6 +30,7 @@ constexpr std::array kOutputs{
     Output{"spill_opening", Dimension::Number, OutputKind::Text},
     Output{"water_m3", Dimension::Volume},
     Output{"trapped_m3", Dimension::Volume},
+    Output{"trapped_percent", Dimension::VolumeShare},
     Output{"trapped_per_mille", Dimension::Number},
     Output{"pocket", Dimension::Number, OutputKind::Text},
     Output{"depth_m", Dimension::Length},
@@ -159,6 +160,7 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& ref
     out.values.set("spill_opening", openings.openings[openings.which[filled->spills]].name);
     set("water_m3", filled->water.value());
     set("trapped_m3", filled->trapped.value());
+    set("trapped_percent", 100 * filled->trapped.value() / shell.capacity().value());
     set("trapped_per_mille", 1000 * filled->trapped.value() / shell.capacity().value());
     out.values.set("pocket", word(filled->pocket));
     set("depth_m", (filled->level - water::lowestPoint(shell, asked->pose.pitch)).value());
