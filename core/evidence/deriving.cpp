@@ -78,27 +78,6 @@ std::string countText(std::int64_t count, const std::string& unit)
     return std::string(buffer.data(), end.ptr) + " " + std::string(siUnit(dimension));
 }
 
-// Figures answer with the unit in the key; counts are made from SI.
-double siOfOutput(std::string_view key, double value)
-{
-    if (key.find("percent") != std::string_view::npos) {
-        return value / 100.0;
-    }
-    if (key.ends_with("_ppm")) {
-        return value * 1e-6;
-    }
-    if (key.ends_with("_mL")) {
-        return value * 1e-6;
-    }
-    if (key.ends_with("_deg")) {
-        return value * kDegree;
-    }
-    if (key.ends_with("_mille")) {
-        return value;
-    }
-    return value;
-}
-
 Held lacking(Lack lack)
 {
     Held held;
@@ -272,6 +251,11 @@ Held Folding::derive(const rules::Fact& fact, const Record& record, const Json* 
     if (warned || value == nullptr) {
         return lacking(m_pack.steps[fact.step].instrument.empty() ? Lack::Error : Lack::Instrument);
     }
+    const auto outputs = figure::byName(derivation.figure)->outputs;
+    const auto output = std::ranges::find(outputs, derivation.output, &figure::Output::key);
+    if (output == outputs.end()) {
+        return lacking(Lack::Error);
+    }
     Held held;
     held.lack = Lack::None;
     held.lapses_ms = inputs.lapses;
@@ -283,8 +267,8 @@ Held Folding::derive(const rules::Fact& fact, const Record& record, const Json* 
         }
         held.count = std::int64_t{1} << (option - fact.options.begin());
     } else {
-        held.count = quantity::countOf(siOfOutput(derivation.output, value->number), fact.unit,
-            derivation.round_up ? quantity::Rounding::Up : quantity::Rounding::Down);
+        held.count = quantity::countOf(
+            figure::siOf(*output, value->number), fact.unit, derivation.round_up ? quantity::Rounding::Up : quantity::Rounding::Down);
     }
     held.least = held.count;
     return held;

@@ -98,7 +98,7 @@ struct Template {
             if (inputNamed(input.inside, member.key) == nullptr) {
                 loading.fail(LoadFault::UnknownKey, one, "input of the figure", member.key);
             }
-            if (const Json* column = one.json->find("column")) {
+            if (const Json* column = one.json->find("column"); column != nullptr && column->text != "name") {
                 std::string id = loading.pack.registers[table].id;
                 id.append(".").append(column->text);
                 if (loading.pack.fact(id) == kNone) {
@@ -136,18 +136,8 @@ void Loading::derivations()
         if (warnings != "unusable" && warnings != "noted") {
             fail(LoadFault::UnknownName, spot.at("warnings"), "unusable, noted", warnings);
         }
-        if (spot.at("options").exists()) {
-            fact.options = words(spot.at("options"), true);
-        } else {
-            fact.unit = text(spot.at("unit"), true);
-            const auto dimension = quantity::recordedDimension(fact.unit);
-            if (!dimension) {
-                fail(LoadFault::BadUnit, spot.at("unit"), "recorded unit", fact.unit);
-            }
-            fact.dimension = dimension.value_or(quantity::Dimension::Number);
-            if (round != "up" && round != "down") {
-                fail(LoadFault::MissingKey, spot.at("round"), "up, down");
-            }
+        if (fact.options.empty() && round != "up" && round != "down") {
+            fail(LoadFault::MissingKey, spot.at("round"), "up, down");
         }
         const figure::Figure* figure = figure::byName(derivation.figure);
         if (figure == nullptr) {

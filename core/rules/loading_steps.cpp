@@ -47,6 +47,17 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
     if (kind == "derived") {
         keys(spot, {"kind", "figure", "version", "inputs", "output", "unit", "options", "round", "warnings"});
         out.kind = FactKind::Derived;
+        // Conditions speak of its unit or options; where it comes from is checked once all facts are known.
+        if (spot.at("options").exists()) {
+            out.options = words(spot.at("options"), true);
+        } else {
+            out.unit = text(spot.at("unit"), true);
+            const auto dimension = quantity::recordedDimension(out.unit);
+            if (!dimension) {
+                fail(LoadFault::BadUnit, spot.at("unit"), "recorded unit", out.unit);
+            }
+            out.dimension = dimension.value_or(quantity::Dimension::Number);
+        }
         derived_spots.emplace_back(static_cast<Index>(pack.facts.size()), spot);
         pack.facts.push_back(std::move(out));
         return static_cast<Index>(pack.facts.size() - 1);

@@ -132,7 +132,9 @@ void cutArc(const Piece& piece, const Surface& surface, Cuts& cuts)
         const double level = surface.rise + surface.fall * piece.centre - sign * piece.offset;
         const double b = level * surface.fall; // half of the linear term
         const double c = (level - piece.stretch * piece.arcRadius) * (level + piece.stretch * piece.arcRadius);
-        const double under = b * b - a * c;
+        // b^2 - a c, written so that a nearly upright vessel does not lose it in two large numbers.
+        const double span = piece.arcRadius * surface.fall;
+        const double under = k2 * (k2 * piece.arcRadius * piece.arcRadius + (span - level) * (span + level));
         if (under > 0) {
             const double q = -(b + std::copysign(std::sqrt(under), b));
             cuts.add(piece.centre + q / a, piece);

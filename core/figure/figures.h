@@ -1,0 +1,17 @@
+// Every figure there is, one line each; catalogue.cpp lists them. Inside this room only.
+#pragma once
+
+#include "core/figure/figure.h"
+
+namespace brimful::figure {
+
+extern const Figure kBestPose;
+extern const Figure kCapacity;
+extern const Figure kLevel;
+extern const Figure kMeter;
+extern const Figure kRatio;
+extern const Figure kResidue;
+extern const Figure kSame;
+extern const Figure kWaterFill;
+
+} // namespace brimful::figure

@@ -1,0 +1,115 @@
+#include "core/figure/picture.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace brimful::figure {
+
+namespace {
+
+using Point = std::pair<double, double>;
+using Points = std::vector<Point>;
+
+constexpr int kStepsPerArc = 24;
+
+// From left tip over the top to the right tip and back below, in the body's own frame.
+Points outline(const vessel::Profile& profile)
+{
+    Points upper;
+    for (const vessel::Piece& piece : profile.pieces()) {
+        const int steps = piece.arc ? kStepsPerArc : 1;
+        for (int i = upper.empty() ? 0 : 1; i <= steps; ++i) {
+            // Evenly in the angle of an arc, so that a tip is as round as its shoulder.
+            const double low = piece.arc ? std::asin(std::max(-1.0, (piece.from - piece.centre) / piece.arcRadius)) : 0;
+            const double high = piece.arc ? std::asin(std::min(1.0, (piece.to - piece.centre) / piece.arcRadius)) : 0;
+            const double share = static_cast<double>(i) / steps;
+            double x = piece.from + share * (piece.to - piece.from);
+            if (piece.arc && i > 0 && i < steps) {
+                x = piece.centre + piece.arcRadius * std::sin(low + share * (high - low));
+            }
+            upper.emplace_back(x, piece.radius(x));
+        }
+    }
+    Points out = upper;
+    for (auto point = upper.rbegin(); point != upper.rend(); ++point) {
+        if (point->second > 0) {
+            out.emplace_back(point->first, -point->second);
+        }
+    }
+    return out;
+}
+
+Point lain(const Point& point, double pitch)
+{
+    return {point.first * std::cos(pitch) - point.second * std::sin(pitch), point.first * std::sin(pitch) + point.second * std::cos(pitch)};
+}
+
+Points lain(Points points, double pitch)
+{
+    for (Point& point : points) {
+        point = lain(point, pitch);
+    }
+    return points;
+}
+
+// The part of a convex outline on one side of a level: sign +1 below, -1 above.
+Points parted(const Points& whole, double level, double sign)
+{
+    Points out;
+    for (std::size_t i = 0; i < whole.size(); ++i) {
+        const Point& here = whole[i];
+        const Point& next = whole[(i + 1) % whole.size()];
+        const double from = sign * (level - here.second);
+        const double to = sign * (level - next.second);
+        if (from >= 0) {
+            out.push_back(here);
+        }
+        if ((from > 0 && to < 0) || (from < 0 && to > 0)) {
+            out.emplace_back(here.first + (next.first - here.first) * from / (from - to), level);
+        }
+    }
+    return out;
+}
+
+// An opening seen from the side: from its inner mouth to its lip, along the wall's normal.
+Line opening(const vessel::Shell& shell, const vessel::Pose& pose, const water::Opening& opening)
+{
+    Line out{"opening:" + opening.name, false, {}};
+    const auto mouth = water::Mouth::make(shell, opening);
+    if (!mouth) {
+        return out;
+    }
+    const auto [inner, outer] = mouth->ends();
+    const double side = std::cos(opening.place.clock.value() + pose.roll.value());
+    for (const auto& [x, radial] : {inner, outer}) {
+        out.metres.push_back(lain({x.value(), radial.value() * side}, pose.pitch.value()));
+    }
+    return out;
+}
+
+} // namespace
+
+std::vector<Line> longSection(
+    const vessel::Shell& shell, const vessel::Pose& pose, std::optional<quantity::Length> level, std::span<const water::Opening> openings)
+{
+    const double pitch = pose.pitch.value();
+    const Points inside = lain(outline(shell.inside()), pitch);
+    std::vector<Line> out;
+    if (shell.wall().value() > 0) {
+        out.push_back({"metal", true, lain(outline(shell.outside()), pitch)});
+    }
+    out.push_back({"shell", true, inside});
+    if (level) {
+        for (const auto& [part, sign] : {std::pair("water", 1.0), std::pair("pocket", -1.0)}) {
+            if (Points points = parted(inside, level->value(), sign); points.size() > 2) {
+                out.push_back({part, true, std::move(points)});
+            }
+        }
+    }
+    for (const water::Opening& one : openings) {
+        out.push_back(opening(shell, pose, one));
+    }
+    return out;
+}
+
+} // namespace brimful::figure
