@@ -197,7 +197,7 @@ struct Painter {
         QPointF last;
         for (const report::PlaceView& place : view.places) {
             last = placeAt(place.name, number, others);
-            number += own(place) ? 1 : 0;
+            number += own(place) ? 1U : 0U;
             paintDiamond(p, last, place.state, palette, 17 * s.u, s.u);
             if (options.labels && place.state == report::PlaceState::Failing && place.gas) {
                 const QString value = QString::number(static_cast<double>(*place.gas) / 10) + QStringLiteral(" %LEL");
