@@ -93,6 +93,8 @@ Json outputSchema(const Output& output)
         return out.set("type", "boolean");
     case OutputKind::List:
         return out.set("type", "array");
+    case OutputKind::Object:
+        return out.set("type", "object");
     }
     out.set("dimension", quantity::dimensionName(output.dimension));
     if (const std::string_view unit = unitOf(output); !unit.empty()) {
