@@ -179,7 +179,7 @@ void reads(const std::filesystem::path& folder, std::size_t entries)
     start = Time::now();
     std::size_t good = 0;
     (void)ledger->stream([&](const ledger::Stored& row) {
-        good += canon::readCanonical(row.body).has_value() && canon::leafHash(row.body) == row.hash ? 1U : 0U;
+        good += canon::isCanonical(row.body) && canon::leafHash(row.body) == row.hash ? 1U : 0U;
         return true;
     });
     std::printf("form and hash      %10.0f /s   (%zu good)\n", count / secondsSince(start), good);
@@ -189,9 +189,12 @@ void reads(const std::filesystem::path& folder, std::size_t entries)
     start = Time::now();
     (void)ledger->isSound();
     std::printf("SQLite's own check %10.0f /s\n", count / secondsSince(start));
+    ledger::VerifyOptions chain;
+    chain.signatures = false;
+    chain.indexes = false;
     start = Time::now();
-    (void)ledger->columnFlaws();
-    std::printf("columns            %10.0f /s\n", count / secondsSince(start));
+    (void)ledger::verify(file, chain);
+    std::printf("chain, form, hash  %10.0f /s   (with roles, feeds, parents, columns)\n", count / secondsSince(start));
     start = Time::now();
     const auto verification = ledger::verify(file, {});
     const double took = secondsSince(start);
