@@ -93,6 +93,8 @@ Json outputSchema(const Output& output)
         return out.set("type", "boolean");
     case OutputKind::List:
         return out.set("type", "array");
+    case OutputKind::Object:
+        return out.set("type", "object");
     }
     out.set("dimension", quantity::dimensionName(output.dimension));
     if (const std::string_view unit = unitOf(output); !unit.empty()) {
@@ -128,6 +130,9 @@ double siOf(const Output& output, double value)
     }
     if (unit == "percent") {
         return value / 100;
+    }
+    if (unit == "per_mille") {
+        return value / 1000;
     }
     return unit == "mL" || unit == "ppm" ? value * 1e-6 : value;
 }

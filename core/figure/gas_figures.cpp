@@ -1,6 +1,7 @@
 // What a meter's display means, and how little residue brings a vessel to its lower limit.
 #include "core/figure/check.h"
 #include "core/figure/figures.h"
+#include "core/figure/gas_inputs.h"
 #include "core/gas/meter.h"
 #include "core/gas/residue.h"
 
@@ -35,23 +36,6 @@ constexpr std::array kMeterOutputs{
 
 constexpr std::array<std::string_view, 12> kDoubts{"no-oxygen-reading", "sensor-starved", "oxygen-low", "oxygen-high", "infrared-blind",
     "heavy-ends", "no-response-factor", "unknown-substance", "over-range", "negative", "sensor-poison", "limit-basis-too-low"};
-
-tl::expected<const gas::Substance*, Error> substanceOf(const Json& inputs, std::string_view key, const Reference& reference)
-{
-    const std::string id(inputs.textOf(key));
-    if (id.empty() || reference.substances == nullptr) {
-        return nullptr;
-    }
-    const gas::Substance* found = reference.substances->find(id);
-    if (found == nullptr) {
-        std::string known;
-        for (const gas::Substance& one : reference.substances->all()) {
-            known += (known.empty() ? "" : ", ") + one.id;
-        }
-        return fail(Code::UnknownSubstance, std::string(key), known, id);
-    }
-    return found;
-}
 
 tl::expected<Result, Error> computeMeter(const Json& inputs, const Reference& reference)
 {
@@ -109,9 +93,8 @@ constexpr std::array kResidueInputs{
 constexpr std::array kResidueOutputs{Output{"gas_kg", Dimension::Mass}, Output{"liquid_mL", Dimension::Volume}};
 constexpr std::string_view kEven = "evenly-mixed-is-the-best-case";
 constexpr std::string_view kNoDensity = "liquid-density-not-known";
-constexpr std::string_view kNotFlammable = "no-flammable-limit";
 constexpr std::string_view kLiquid = "liquid-may-stand-at-zero-pressure";
-constexpr std::array kResidueWarnings{kEven, kNoDensity, kNotFlammable, kLiquid};
+constexpr std::array kResidueWarnings{kEven, kNoDensity, kNoLimits, kLiquid};
 
 tl::expected<Result, Error> computeResidue(const Json& inputs, const Reference& reference)
 {
@@ -136,7 +119,7 @@ tl::expected<Result, Error> computeResidue(const Json& inputs, const Reference& 
     }
     const auto residue = gas::residueToLimit(**substance, quantity::cubicMetres(volume), temperature);
     if (!residue) {
-        out.warnings.emplace_back(kNotFlammable);
+        out.warnings.emplace_back(kNoLimits);
         return out;
     }
     out.values.set("gas_kg", Json::real(residue->vapour.value()));
