@@ -73,7 +73,8 @@ struct Writer {
     {
         document.demo = audit.view.demo;
         document.signal = audit.state == rules::State::Released && audit.verified.intact() ? report::Signal::Warning : audit.view.signal;
-        document.foot = plain(canon::toHex(audit.view.head));
+        //: foot of each page; %1 is a hash, the newest entry of the vessel's record
+        document.foot = tr("head of the record %1").arg(plain(canon::toHex(audit.view.head)));
         //: head of each page: vessel number, hold point
         document.running = tr("Audit of %1, %2").arg(plain(audit.view.number), gate());
         if (audit.view.demo) {
@@ -135,7 +136,7 @@ struct Writer {
         //: heading; %1 is a number
         heading(tr("What holds it: %1").arg(audit.blockers.size()));
         for (const BlockerShown& blocker : audit.blockers) {
-            add(Block::Kind::Strong, tr("%1 (%2)").arg(reason(blocker), lackWords(blocker.status)));
+            add(Block::Kind::Strong, judged(holding(blocker), reason(blocker)));
             if (known("rule." + blocker.rule + ".lift")) {
                 line(pack_("rule." + blocker.rule + ".lift"), 1);
             }
@@ -151,6 +152,20 @@ struct Writer {
                 small(trace, 1);
             }
         }
+    }
+
+    // "Lapsed: Five places read 0."
+    [[nodiscard]] static QString judged(const QString& verdict, const QString& rule)
+    {
+        //: %1 how a requirement was judged, %2 the requirement
+        const QString line = tr("%1: %2").arg(verdict, rule);
+        return line.left(1).toUpper() + line.mid(1);
+    }
+
+    [[nodiscard]] QString holding(const BlockerShown& blocker) const
+    {
+        //: something that somebody raised and nobody has answered
+        return pack.stop(blocker.needed) != kNone ? tr("stands") : lackWords(blocker.status);
     }
 
     [[nodiscard]] static QString lackWords(const std::string& word)
@@ -205,8 +220,7 @@ struct Writer {
                 list = one.list;
                 heading(listTitle(one.list));
             }
-            //: a requirement and how it was judged
-            add(Block::Kind::Strong, tr("%1 (%2)").arg(pack_("rule." + one.rule), verdict(one)));
+            add(Block::Kind::Strong, judged(verdict(one), pack_("rule." + one.rule)));
             line(tr("Barrier: %1").arg(pack_("barrier." + one.barrier)), 1);
             for (const EvidenceShown& evidence : one.evidence) {
                 evidence.fact.empty() ? record(evidence) : value(evidence);
