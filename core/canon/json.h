@@ -25,7 +25,12 @@ struct Json {
     std::uint32_t line{}; // 1-based; 0 for a value made in memory
     std::uint32_t column{};
 
-    Json() = default;
+    Json();
+    Json(const Json&);
+    Json(Json&&) noexcept;
+    Json& operator=(const Json&);
+    Json& operator=(Json&&) noexcept;
+    ~Json();
     Json(std::string value);
     Json(std::string_view value);
     Json(const char* value);
@@ -50,6 +55,14 @@ struct Member {
     std::uint32_t line{};
     std::uint32_t column{};
 };
+
+// Here, where Member is whole.
+inline Json::Json() = default;
+inline Json::Json(const Json&) = default;
+inline Json::Json(Json&&) noexcept = default;
+inline Json& Json::operator=(const Json&) = default;
+inline Json& Json::operator=(Json&&) noexcept = default;
+inline Json::~Json() = default;
 
 enum class JsonFault : std::uint8_t {
     Syntax,
