@@ -27,6 +27,9 @@ int main(int argc, char** argv)
     using namespace brimful;
     // Paper is painted without a display.
     qputenv("QT_QPA_PLATFORM", "offscreen");
+    if (!qEnvironmentVariableIsSet("XDG_RUNTIME_DIR")) {
+        qputenv("XDG_RUNTIME_DIR", "/nonexistent"); // none is needed; without it Qt talks about it
+    }
     QGuiApplication qt(argc, argv);
     QCoreApplication::setApplicationName(QStringLiteral("brimful"));
 

@@ -177,8 +177,8 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
         };
     });
 
-    CLI::App* yard = app.add_subcommand("yard", "a yard")->require_subcommand(1);
-    CLI::App* create = yard->add_subcommand("create", "a new yard with its first authoriser");
+    CLI::App* yards = app.add_subcommand("yard", "a yard")->require_subcommand(1);
+    CLI::App* create = yards->add_subcommand("create", "a new yard with its first authoriser");
     create->add_option("folder", a->folder)->required();
     create->add_option("--owner", a->owner, "name of the first authoriser")->required();
     create->add_option("--name", a->name, "name of the yard");

@@ -131,6 +131,9 @@ double siOf(const Output& output, double value)
     if (unit == "percent") {
         return value / 100;
     }
+    if (unit == "per_mille") {
+        return value / 1000;
+    }
     return unit == "mL" || unit == "ppm" ? value * 1e-6 : value;
 }
 
