@@ -186,6 +186,29 @@ QString warning(const std::string& word)
             QT_TRANSLATE_NOOP("brimful::text::Text", "Evenly mixed is the best case: near the liquid less is enough.")},
         {"liquid-density-not-known", QT_TRANSLATE_NOOP("brimful::text::Text", "The liquid's density is not known.")},
         {"no-flammable-limit", QT_TRANSLATE_NOOP("brimful::text::Text", "No flammable limit is published for it.")},
+        {"sensor-poison", QT_TRANSLATE_NOOP("brimful::text::Text", "This gas dulls a catalytic sensor: what it shows proves nothing.")},
+        {"limit-basis-too-low",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "No published limit is that low: check what the meter was set up with.")},
+        {"liquid-may-stand-at-zero-pressure",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "This cold, liquid can stand in it without any pressure.")},
+        {"not-the-strictest-basis",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "One document's limits, not the lowest: to compare, never to decide.")},
+        {"no-published-limiting-oxygen",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "No limiting oxygen is published for it: oxygen cannot show that it is inert.")},
+        {"burns-without-air", QT_TRANSLATE_NOOP("brimful::text::Text", "It burns without air: nothing makes it inert.")},
+        {"perfect-mixing-assumed",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "Perfect mixing was assumed; real mixing takes 2 to 10 times as much.")},
+        {"mixing-rule-is-rough-for-this-gas", QT_TRANSLATE_NOOP("brimful::text::Text", "The mixing rule is rough for this gas.")},
+        {"limits-widened-for-heat", QT_TRANSLATE_NOOP("brimful::text::Text", "The limits were widened for the heat.")},
+        {"temperature-beyond-what-was-measured",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "Above 100 degC nothing was measured: carried on in a straight line.")},
+        {"limits-in-oxygen-not-known", QT_TRANSLATE_NOOP("brimful::text::Text", "Its limits above the oxygen of air are not known.")},
+        {"retired-vessel-has-no-pressure-rating",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "A retired vessel has no pressure rating and none for vacuum.")},
+        {"unfilled-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "What the water did not reach was not given and taken as 0.")},
+        {"planning-estimate-test-decides", QT_TRANSLATE_NOOP("brimful::text::Text", "A planning estimate. The test decides.")},
+        {"target-never-reached", QT_TRANSLATE_NOOP("brimful::text::Text", "This blower never gets there: take the source out.")},
+        {"stays-flammable", QT_TRANSLATE_NOOP("brimful::text::Text", "It stays flammable inside.")},
         {"bore-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "An opening's bore was not given and taken as 0.")},
         {"projection-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "How far an opening stands in was not given and taken as 0.")},
         {"state-taken-as-open", QT_TRANSLATE_NOOP("brimful::text::Text", "An opening's state was not given and taken as open.")},
@@ -216,6 +239,18 @@ QString figureName(const std::string& name)
     }
     if (name == "residue") {
         return tr("How little is enough");
+    }
+    if (name == "mixture") {
+        return tr("Limits of a mixture");
+    }
+    if (name == "dilution-path") {
+        return tr("From gas to air");
+    }
+    if (name == "purge") {
+        return tr("Purging");
+    }
+    if (name == "ventilation") {
+        return tr("Blowing air in");
     }
     return name == "meter" ? tr("What the meter means") : q(name);
 }
