@@ -55,6 +55,10 @@ int main(int argc, char** argv)
     } catch (const CLI::ParseError& error) {
         return error.get_exit_code() == 0 ? app.exit(error) : (app.exit(error, std::cout, std::cerr), static_cast<int>(cli::kInput));
     }
+    QTranslator plurals;
+    if (plurals.load(QStringLiteral(":/translations/brimful_en.qm"))) {
+        QCoreApplication::installTranslator(&plurals);
+    }
     QTranslator translator;
     if (!options.language.empty()
         && translator.load(QStringLiteral(":/translations/brimful_") + QString::fromStdString(options.language))) {

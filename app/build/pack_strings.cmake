@@ -1,0 +1,15 @@
+# Writes the packs' sentences into one C++ source that lupdate can read (it does not read JSON).
+#   cmake -D SOURCE=dir -D OUT=file -P pack_strings.cmake
+cmake_minimum_required(VERSION 3.25)
+file(GLOB files ${SOURCE}/*/strings.en.json)
+set(text "// Made from rules/*/strings.en.json for lupdate. Not compiled.\n#include <QtGlobal>\n\n[[maybe_unused]] static const char* const kPackStrings[] = {\n")
+foreach(file ${files})
+  file(STRINGS ${file} lines ENCODING UTF-8)
+  foreach(line ${lines})
+    if(line MATCHES "^ *\"([^\"]+)\": (\".*\"),?$")
+      string(APPEND text "    //: rule ${CMAKE_MATCH_1}\n    QT_TRANSLATE_NOOP(\"Rules\", ${CMAKE_MATCH_2}),\n")
+    endif()
+  endforeach()
+endforeach()
+string(APPEND text "};\n")
+file(WRITE ${OUT} "${text}")
