@@ -9,6 +9,7 @@
 #include <cassert>
 #include <charconv>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 namespace brimful::canon {
@@ -278,9 +279,15 @@ struct Builder {
     bool Int64(std::int64_t value) { return integer(value); }
     bool Uint64(std::uint64_t value)
     {
+        if (value <= static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max())) {
+            return integer(static_cast<std::int64_t>(value));
+        }
         placeScalar(false);
-        return dialect == Dialect::Subset ? fail(JsonFault::IntegerRange, std::to_string(value))
-                                          : plain(Json::real(static_cast<double>(value)), "");
+        if (dialect == Dialect::Subset) {
+            return fail(JsonFault::IntegerRange, std::to_string(value));
+        }
+        put(Json::real(static_cast<double>(value)));
+        return true;
     }
     bool RawNumber(const char* /*text*/, rapidjson::SizeType /*length*/, bool /*copy*/) { return false; }
     bool String(const char* text, rapidjson::SizeType length, bool /*copy*/)

@@ -263,8 +263,8 @@ tl::expected<void, StoreError> Ledger::appendWith(const std::function<tl::expect
             return;
         }
         for (const Stored& row : *rows) {
-            if (!decode(row.body)) {
-                refused = StoreError{StoreFault::Input, m_state->file.string(), "not an entry"};
+            if (const auto entry = decode(row.body); !entry) {
+                refused = StoreError{StoreFault::Input, m_state->file.string(), "not an entry: " + entry.error().path};
                 return;
             }
             m_state->insert(row);
