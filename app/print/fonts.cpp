@@ -12,7 +12,8 @@ void loadFonts()
     static const bool loaded = [] {
         takeResources();
         bool all = true;
-        for (const char* file : {"B612-Regular.otf", "B612-Bold.otf", "B612Mono-Regular.otf", "B612Mono-Bold.otf"}) {
+        // B612 Mono calls itself B612 too: the face that is loaded last keeps the name.
+        for (const char* file : {"B612Mono-Regular.otf", "B612Mono-Bold.otf", "B612-Regular.otf", "B612-Bold.otf"}) {
             all = QFontDatabase::addApplicationFont(QStringLiteral(":/brimful/fonts/") + QLatin1String(file)) >= 0 && all;
         }
         return all;

@@ -138,7 +138,7 @@ Named whereNamed(const Nozzle& n, double u)
     case Nozzle::Side::Top:
         return {n.root + n.out * (kTall + 9) * u, Place::Centre};
     case Nozzle::Side::Bottom:
-        return {n.root + n.out * 14 * u + QPointF(30 * u, 10 * u), Place::Left};
+        return {n.root + n.out * 16 * u + QPointF(34 * u, 16 * u), Place::Left};
     case Nozzle::Side::Near:
     case Nozzle::Side::Far:
         return {n.root + QPointF(24 * u, 10 * u), Place::Left};
@@ -170,23 +170,16 @@ QRectF paintNozzle(QPainter& p, const Nozzle& n, const Section& s, const Palette
     return p.transform().inverted().mapRect(box);
 }
 
-bool namesCollide(const std::vector<Nozzle>& all, double u)
-{
-    const QFont font = letters(30 * u, true);
-    for (const Nozzle& a : all) {
-        for (const Nozzle& b : all) {
-            if (&a < &b && a.side == Nozzle::Side::Top && b.side == Nozzle::Side::Top) {
-                const double room = (widthOf(font, nameOf(a)) + widthOf(font, nameOf(b))) / 2 + 10 * u;
-                if (std::abs(a.root.x() - b.root.x()) < room) {
-                    return true;
-                }
-            }
-        }
-    }
-    return false;
-}
+namespace {
 
-void nameNozzles(QPainter& p, const std::vector<Nozzle>& all, const Palette& palette, double u)
+struct Row {
+    const Nozzle* nozzle;
+    QPointF base;
+    Place place;
+    int row;
+};
+
+std::vector<Row> rowsOf(const std::vector<Nozzle>& all, double u)
 {
     const QFont font = letters(30 * u, true);
     std::vector<const Nozzle*> in_order;
@@ -195,20 +188,39 @@ void nameNozzles(QPainter& p, const std::vector<Nozzle>& all, const Palette& pal
     }
     std::ranges::sort(in_order, {}, [](const Nozzle* n) { return n->root.x(); });
     std::vector<QRectF> taken;
+    std::vector<Row> rows;
     for (const Nozzle* n : in_order) {
         Named named = whereNamed(*n, u);
         const double width = widthOf(font, nameOf(*n));
-        const auto box = [&] {
-            const double x = named.place == Place::Left ? named.base.x() : named.base.x() - width / 2;
-            return QRectF(x - 4 * u, named.base.y() - 26 * u, width + 8 * u, 30 * u);
-        };
-        const bool meets = std::ranges::any_of(taken, [&](const QRectF& other) { return other.intersects(box()); });
-        if (meets) {
-            named.base.ry() -= 32 * u;
+        const double left = named.place == Place::Left ? named.base.x() : named.base.x() - width / 2;
+        QRectF box(left - 4 * u, named.base.y() - 26 * u, width + 8 * u, 30 * u);
+        int row = 0;
+        while (std::ranges::any_of(taken, [&](const QRectF& other) { return other.intersects(box); })) {
+            box.translate(0, -32 * u);
+            ++row;
         }
-        taken.push_back(box());
-        const bool on_face = n->side == Nozzle::Side::Near || n->side == Nozzle::Side::Far;
-        write(p, font, palette.ink, named.base, nameOf(*n), named.place, on_face ? palette.paper : QColor());
+        taken.push_back(box);
+        rows.push_back({n, named.base - QPointF(0, row * 32 * u), named.place, row});
+    }
+    return rows;
+}
+
+} // namespace
+
+int rowsOfNames(const std::vector<Nozzle>& all, double u)
+{
+    int most = 0;
+    for (const Row& row : rowsOf(all, u)) {
+        most = std::max(most, row.row);
+    }
+    return most + 1;
+}
+
+void nameNozzles(QPainter& p, const std::vector<Nozzle>& all, const Palette& palette, double u)
+{
+    for (const Row& row : rowsOf(all, u)) {
+        const bool on_face = row.nozzle->side == Nozzle::Side::Near || row.nozzle->side == Nozzle::Side::Far;
+        write(p, letters(30 * u, true), palette.ink, row.base, nameOf(*row.nozzle), row.place, on_face ? palette.paper : QColor());
     }
 }
 

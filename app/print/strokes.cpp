@@ -45,6 +45,8 @@ template <class Draw> void tile(const QRectF& area, double width, double height,
 
 void hatchWater(QPainter& p, const QRectF& area, const Palette& palette, double u, bool proven)
 {
+    p.save();
+    p.setClipRect(area, Qt::IntersectClip);
     p.fillRect(area, proven && palette.fills ? palette.water : palette.panel);
     const double s = std::max(u, 0.4);
     QVector<QLineF> lines;
@@ -64,10 +66,13 @@ void hatchWater(QPainter& p, const QRectF& area, const Palette& palette, double 
     });
     p.setPen(solid(palette.water_ink, 2 * s));
     p.drawLines(lines);
+    p.restore();
 }
 
 void dotGas(QPainter& p, const QRectF& area, const Palette& palette, double u)
 {
+    p.save();
+    p.setClipRect(area, Qt::IntersectClip);
     p.fillRect(area, palette.fills ? palette.gas : palette.panel);
     const double s = std::max(u, 0.4);
     p.setPen(Qt::NoPen);
@@ -76,7 +81,7 @@ void dotGas(QPainter& p, const QRectF& area, const Palette& palette, double u)
         p.drawEllipse(o + QPointF(4, 4) * s, 2.4 * s, 2.4 * s);
         p.drawEllipse(o + QPointF(12, 12) * s, 2.4 * s, 2.4 * s);
     });
-    p.setBrush(Qt::NoBrush);
+    p.restore();
 }
 
 void hatchSteel(QPainter& p, const QPainterPath& shape, const Palette& palette, double u)

@@ -110,7 +110,8 @@ struct Painter {
     void openings()
     {
         for (const Nozzle& n : all) {
-            const QRectF box = paintNozzle(p, n, s, palette, view.water.state == WaterState::Brim, filling.water_proven);
+            const bool watered = filling.level && n.root.y() - n.out.y() * s.wall() / 2 > *filling.level + s.u;
+            const QRectF box = paintNozzle(p, n, s, palette, watered, filling.water_proven);
             parts.push_back({QStringLiteral("opening:") + QString::fromStdString(n.opening->name), n.root + n.out * 24 * s.u, box});
         }
         if (options.labels) {
@@ -162,9 +163,11 @@ struct Painter {
     {
         const double u = s.u;
         if (name == "vent") {
-            for (const Nozzle& n : all) {
-                if (n.opening->state == report::OpeningState::Brim || n.opening->state == report::OpeningState::Open) {
-                    return n.root + n.out * 36 * u + QPointF(46 * u, 8 * u);
+            using report::OpeningState;
+            for (const OpeningState wanted : {OpeningState::Brim, OpeningState::Open}) {
+                const auto vent = std::ranges::find_if(all, [&](const Nozzle& n) { return n.opening->state == wanted && n.out.y() < 0; });
+                if (vent != all.end()) {
+                    return vent->root + vent->out * 16 * u + QPointF(48 * u, 0);
                 }
             }
             return s.at(s.length / 2, s.radius) - QPointF(0, 30 * u);
@@ -197,7 +200,7 @@ struct Painter {
         QPointF last;
         for (const report::PlaceView& place : view.places) {
             last = placeAt(place.name, number, others);
-            number += own(place) ? 1 : 0;
+            number += own(place) ? 1U : 0U;
             paintDiamond(p, last, place.state, palette, 17 * s.u, s.u);
             if (options.labels && place.state == report::PlaceState::Failing && place.gas) {
                 const QString value = QString::number(static_cast<double>(*place.gas) / 10) + QStringLiteral(" %LEL");
@@ -288,7 +291,8 @@ struct Painter {
         }
         p.drawRoundedRect(QRectF(glass.center() + QPointF(shift - 15 * u, -9 * u), QSizeF(30 * u, 18 * u)), 9 * u, 9 * u);
         p.setBrush(Qt::NoBrush);
-        write(p, letters(30 * u), palette.ink2, glass.bottomRight() + QPointF(14 * u, -4 * u), Words::tilt(pitch, s.times));
+        const QPointF base = glass.bottomRight() + QPointF(14 * u, -4 * u);
+        writeWithin(p, letters(30 * u), palette.ink2, base, options.box.right() - base.x(), Words::tilt(pitch, s.times));
     }
 
     void words() const
@@ -317,7 +321,7 @@ struct Painter {
     }
 };
 
-Margins marginsFor(const report::VesselView& view, const DrawOptions& options, bool second_row)
+Margins marginsFor(const report::VesselView& view, const DrawOptions& options, int more_rows)
 {
     const double u = options.line_scale;
     Margins m;
@@ -328,7 +332,7 @@ Margins marginsFor(const report::VesselView& view, const DrawOptions& options, b
     const bool top = has({Nozzle::Side::Top});
     const bool bottom = has({Nozzle::Side::Bottom});
     const bool ends = has({Nozzle::Side::LeftEnd, Nozzle::Side::RightEnd});
-    m.top = (top ? 32 : 18) * u + (top && options.labels ? 34 * u : 0) + (second_row ? 32 * u : 0);
+    m.top = (top ? 32 : 18) * u + (top && options.labels ? 34 * u : 0) + more_rows * 32 * u;
     m.side = (ends ? 44 : 20) * u;
     m.stand = options.ground ? (bottom ? 62 : 32) * u : 20 * u;
     const bool tilted = view.pitch_deg && *view.pitch_deg != 0.0;
@@ -343,10 +347,10 @@ std::vector<PartPlace> paintVessel(QPainter& p, const report::VesselView& view, 
 {
     p.save();
     p.setRenderHint(QPainter::Antialiasing);
-    Section s = layOut(view, options, marginsFor(view, options, false));
+    Section s = layOut(view, options, marginsFor(view, options, 0));
     std::vector<Nozzle> all = nozzles(view, s);
-    if (options.labels && namesCollide(all, s.u)) {
-        s = layOut(view, options, marginsFor(view, options, true));
+    if (const int rows = options.labels ? rowsOfNames(all, s.u) : 1; rows > 1) {
+        s = layOut(view, options, marginsFor(view, options, rows - 1));
         all = nozzles(view, s);
     }
     Painter painter{p, view, palette, options, s, all, fillingOf(view, s, all), {}};
