@@ -175,6 +175,12 @@ struct Painter {
         if (name == "cut") {
             return onCut(0, 1);
         }
+        if (name == "high") {
+            return s.at(0.62 * s.length, 0.72 * s.radius);
+        }
+        if (name == "work") {
+            return onCut(1, 0);
+        }
         if (name == "ground") {
             return {s.outline(0).boundingRect().right() - 20 * u, s.ground - 18 * u};
         }
@@ -193,7 +199,7 @@ struct Painter {
         if (view.places.empty()) {
             return;
         }
-        constexpr std::array<std::string_view, 5> kNamed{"vent", "cut", "ground", "low-left", "low-right"};
+        constexpr std::array<std::string_view, 7> kNamed{"vent", "cut", "ground", "low-left", "low-right", "high", "work"};
         const auto own = [&](const report::PlaceView& place) { return std::ranges::find(kNamed, place.name) == kNamed.end(); };
         const auto others = static_cast<std::size_t>(std::ranges::count_if(view.places, own));
         std::size_t number = 0;

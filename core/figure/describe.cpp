@@ -12,8 +12,8 @@ namespace {
 using canon::Json;
 
 constexpr std::string_view kDraft = "https://json-schema.org/draft/2020-12/schema";
-constexpr std::array<std::string_view, 16> kUnits{
-    "m", "m2", "m3", "kg", "N", "Pa", "K", "s", "m3_s", "percent", "deg", "J", "kg_m3", "per_mille", "m_s", "mL"};
+constexpr std::array<std::string_view, 17> kUnits{
+    "m", "m2", "m3", "kg", "N", "Pa", "K", "s", "m3_s", "percent", "deg", "J", "kg_m3", "per_mille", "m_s", "mL", "ppm"};
 
 Json anyOf(std::initializer_list<std::string_view> types)
 {
@@ -132,7 +132,7 @@ double siOf(const Output& output, double value)
     if (unit == "per_mille") {
         return value / 1000;
     }
-    return unit == "mL" ? value * 1e-6 : value;
+    return unit == "mL" || unit == "ppm" ? value * 1e-6 : value;
 }
 
 Json describe(const Figure& figure)

@@ -105,7 +105,8 @@ struct Figure {
 
 // The unit in an output's key ("m3" of "trapped_m3"), empty when it has none.
 [[nodiscard]] std::string_view unitOf(const Output&);
-// An output's number in SI: of a "_deg" in radians, of a "_percent" or "per_mille" a share.
+// An output's number in SI: of a "_deg" in radians, of a "_percent" or "_ppm" a share; a "per_mille"
+// stays a count of thousandths.
 [[nodiscard]] double siOf(const Output&, double value);
 
 } // namespace brimful::figure

@@ -33,8 +33,8 @@ constexpr std::array kMeterOutputs{
     Output{"gas_ppm", Dimension::VolumeShare},
 };
 
-constexpr std::array<std::string_view, 10> kDoubts{"no-oxygen-reading", "sensor-starved", "oxygen-low", "oxygen-high", "infrared-blind",
-    "heavy-ends", "no-response-factor", "unknown-substance", "over-range", "negative"};
+constexpr std::array<std::string_view, 12> kDoubts{"no-oxygen-reading", "sensor-starved", "oxygen-low", "oxygen-high", "infrared-blind",
+    "heavy-ends", "no-response-factor", "unknown-substance", "over-range", "negative", "sensor-poison", "limit-basis-too-low"};
 
 tl::expected<const gas::Substance*, Error> substanceOf(const Json& inputs, std::string_view key, const Reference& reference)
 {
@@ -75,6 +75,9 @@ tl::expected<Result, Error> computeMeter(const Json& inputs, const Reference& re
     if (reading.response_factor && !(*reading.response_factor > 0.0)) {
         return fail(Code::OutOfRange, "response_factor", "above 0", std::to_string(*reading.response_factor));
     }
+    if (reading.limit_basis && !(*reading.limit_basis > 0.0)) {
+        return fail(Code::OutOfRange, "limit_basis", "above 0 %", std::to_string(*reading.limit_basis * 100.0));
+    }
     const gas::Meaning meaning = gas::meaningOf(reading);
     Result out;
     Json why = Json::array();
@@ -107,7 +110,8 @@ constexpr std::array kResidueOutputs{Output{"gas_kg", Dimension::Mass}, Output{"
 constexpr std::string_view kEven = "evenly-mixed-is-the-best-case";
 constexpr std::string_view kNoDensity = "liquid-density-not-known";
 constexpr std::string_view kNotFlammable = "no-flammable-limit";
-constexpr std::array kResidueWarnings{kEven, kNoDensity, kNotFlammable};
+constexpr std::string_view kLiquid = "liquid-may-stand-at-zero-pressure";
+constexpr std::array kResidueWarnings{kEven, kNoDensity, kNotFlammable, kLiquid};
 
 tl::expected<Result, Error> computeResidue(const Json& inputs, const Reference& reference)
 {
@@ -123,8 +127,14 @@ tl::expected<Result, Error> computeResidue(const Json& inputs, const Reference& 
         return fail(Code::OutOfRange, "volume", "above 0 m3", std::to_string(volume));
     }
     Result out;
-    const auto residue =
-        gas::residueToLimit(**substance, quantity::cubicMetres(volume), quantity::Temperature(numberAt(inputs, "temperature", 293.15)));
+    const quantity::Temperature temperature(numberAt(inputs, "temperature", 0.0));
+    if (!(temperature.get() > 0.0)) {
+        return fail(Code::OutOfRange, "temperature", "above 0 K", std::to_string(temperature.get()));
+    }
+    if (gas::liquidMayStand(**substance, temperature)) {
+        out.warnings.emplace_back(kLiquid);
+    }
+    const auto residue = gas::residueToLimit(**substance, quantity::cubicMetres(volume), temperature);
     if (!residue) {
         out.warnings.emplace_back(kNotFlammable);
         return out;

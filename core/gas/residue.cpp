@@ -13,4 +13,9 @@ std::optional<Residue> residueToLimit(const Substance& substance, quantity::Volu
     return Residue{quantity::kilograms(kilograms), quantity::cubicMetres(liquid)};
 }
 
+bool liquidMayStand(const Substance& substance, quantity::Temperature coldest)
+{
+    return substance.boiling_point_K ? coldest.get() <= *substance.boiling_point_K : substance.flammable();
+}
+
 } // namespace brimful::gas

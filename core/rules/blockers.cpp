@@ -106,7 +106,7 @@ struct Collector {
             break;
         case Op::DifferentPeople:
             ofStep(out, static_cast<Index>(node.a / 2), Lack::WrongPerson);
-            if (evidence.steps[node.a / 2].lack == Lack::None && evidence.steps[node.b / 2].lack != Lack::None) {
+            if (lackNow(evidence.steps[node.a / 2]) == Lack::None && lackNow(evidence.steps[node.b / 2]) != Lack::None) {
                 ofStep(out, static_cast<Index>(node.b / 2), Lack::WrongPerson);
             }
             break;
@@ -122,7 +122,7 @@ struct Collector {
             break;
         case Op::After:
             ofStep(out, node.a, Lack::WrongOrder);
-            if (evidence.steps[node.a].lack == Lack::None && evidence.steps[node.b].lack != Lack::None) {
+            if (lackNow(evidence.steps[node.a]) == Lack::None && lackNow(evidence.steps[node.b]) != Lack::None) {
                 ofStep(out, node.b, Lack::WrongOrder);
             }
             break;
@@ -148,10 +148,16 @@ struct Collector {
         return out;
     }
 
+    template <class Any> [[nodiscard]] Lack lackNow(const Any& held) const
+    {
+        return held.lack == Lack::None && held.lapses_ms <= evidence.now_ms ? Lack::Lapsed : held.lack;
+    }
+
     void ofStep(Blocker& out, Index step, Lack when_usable) const
     {
         const StepHeld& held = evidence.steps[step];
-        out.status = held.lack != Lack::None ? held.lack : held.passed == Truth::Unknown ? Lack::Error : when_usable;
+        const Lack lack = lackNow(held);
+        out.status = lack != Lack::None ? lack : held.passed == Truth::Unknown ? Lack::Error : when_usable;
         out.entry = held.entry;
         out.lifted_by = step;
     }
@@ -159,7 +165,8 @@ struct Collector {
     void ofFact(Blocker& out, Index fact) const
     {
         const Held& held = evidence.facts[fact];
-        out.status = held.lack != Lack::None ? held.lack : Lack::WrongValue;
+        const Lack lack = lackNow(held);
+        out.status = lack != Lack::None ? lack : Lack::WrongValue;
         out.entry = held.entry;
         out.lifted_by = pack.facts[fact].step;
     }

@@ -148,10 +148,16 @@ struct Judge {
         return {Truth::Unknown, kNever};
     }
 
+    // Usable, and still so now: evidence that was folded a while ago ages by `now` alone.
+    template <class Any> [[nodiscard]] bool counts(const Any& held) const
+    {
+        return held.lack == Lack::None && held.lapses_ms > evidence.now_ms;
+    }
+
     [[nodiscard]] Judged step(Index index, Truth wanted) const
     {
         const StepHeld& held = evidence.steps[index];
-        if (held.lack != Lack::None || held.passed == Truth::Unknown) {
+        if (!counts(held) || held.passed == Truth::Unknown) {
             return {};
         }
         return {held.passed == wanted ? Truth::True : Truth::False, held.lapses_ms};
@@ -160,7 +166,7 @@ struct Judge {
     template <class Test> [[nodiscard]] Judged fact(const Condition& node, const Test& test) const
     {
         const Held& held = evidence.facts[node.a];
-        if (held.lack != Lack::None) {
+        if (!counts(held)) {
             return {};
         }
         return {test(held) ? Truth::True : Truth::False, held.lapses_ms};
@@ -169,7 +175,7 @@ struct Judge {
     [[nodiscard]] std::uint16_t personOf(SignatureRef signature) const
     {
         const StepHeld& held = evidence.steps[signature / 2U];
-        if (held.lack != Lack::None) {
+        if (!counts(held)) {
             return kNobody;
         }
         return signature % 2U == 0 ? held.person : held.second;
@@ -216,7 +222,7 @@ struct Judge {
         }
         const StepHeld& held = evidence.steps[node.a / 2U];
         const std::uint16_t role = node.a % 2U == 0 ? held.role : held.second_role;
-        if (held.lack != Lack::None || role >= 63) {
+        if (!counts(held) || role >= 63) {
             return {};
         }
         return {((node.low >> role) & 1) != 0 ? Truth::True : Truth::False, held.lapses_ms};
@@ -226,7 +232,7 @@ struct Judge {
     {
         const StepHeld& held = evidence.steps[node.a];
         const StepHeld& earlier = evidence.steps[node.b];
-        if (held.lack != Lack::None || earlier.lack != Lack::None) {
+        if (!counts(held) || !counts(earlier)) {
             return {};
         }
         return {((held.knows >> node.b) & 1U) != 0 ? Truth::True : Truth::False, std::min(held.lapses_ms, earlier.lapses_ms)};
@@ -236,7 +242,7 @@ struct Judge {
     [[nodiscard]] Judged notSince(const Condition& node) const
     {
         const StepHeld& held = evidence.steps[node.a];
-        if (!evidence.whole || held.lack != Lack::None) {
+        if (!evidence.whole || !counts(held)) {
             return {};
         }
         return {((evidence.event_after[node.b] >> node.a) & 1U) == 0 ? Truth::True : Truth::False, held.lapses_ms};

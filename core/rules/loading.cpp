@@ -133,7 +133,9 @@ std::string Loading::text(const Spot& spot, bool required)
 std::string Loading::word(const Spot& spot, bool required)
 {
     const std::string value = text(spot, required);
-    const bool good = std::ranges::all_of(value, [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; });
+    const bool empty = value.empty() && required && spot.exists() && spot.json->is(Type::String);
+    const bool good =
+        !empty && std::ranges::all_of(value, [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; });
     if (!good) {
         fail(LoadFault::WrongType, spot, "lower-case words with hyphens", value);
     }
@@ -147,6 +149,19 @@ bool Loading::yes(const Spot& spot)
         fail(LoadFault::WrongType, spot, "yes", value);
     }
     return value == "yes";
+}
+
+std::int64_t Loading::version(const Spot& spot)
+{
+    if (!spot.exists()) {
+        fail(LoadFault::MissingKey, spot, "1, 2, 3 ...");
+        return 0;
+    }
+    if (!spot.json->is(Type::Integer) || spot.json->integer < 1) {
+        fail(LoadFault::BadVersion, spot, "1, 2, 3 ...");
+        return 0;
+    }
+    return spot.json->integer;
 }
 
 std::vector<std::string> Loading::words(const Spot& spot, bool required)
@@ -261,7 +276,15 @@ std::optional<std::int64_t> Loading::count(const Spot& spot, quantity::Dimension
     return recorded->count;
 }
 
-std::int64_t Loading::duration(const Spot& spot) { return count(spot, quantity::Dimension::Duration, "s").value_or(0) * 1000; }
+std::int64_t Loading::duration(const Spot& spot)
+{
+    const auto seconds = count(spot, quantity::Dimension::Duration, "s");
+    if (seconds && *seconds <= 0) { // nothing lasts for no time; and no life would mean for ever
+        fail(LoadFault::BadQuantity, spot, "1 s or longer", spot.json->is(Type::String) ? spot.json->text : std::to_string(*seconds));
+        return 0;
+    }
+    return seconds.value_or(0) * 1000;
+}
 
 Index Loading::place(const Spot& spot)
 {

@@ -38,6 +38,7 @@ public:
     std::string text(const Spot&, bool required);
     std::string word(const Spot&, bool required); // an id
     bool yes(const Spot&); // "yes" or absent
+    std::int64_t version(const Spot&); // 1, 2, 3 ...
     std::vector<std::string> words(const Spot&, bool required);
     std::vector<Index> indices(const Spot&, const std::vector<std::string>& known, const char* what);
     std::vector<SourceRef> sources(const Spot&);
@@ -55,20 +56,28 @@ public:
     enum class Pass : std::uint8_t { Parameters, Rules }; // parameters move before anything reads them
     void overlay(const PackSource&, Pass);
     void derivations();
+    void comparable(const Spot&, const Fact& asked, const Fact& recorded, bool echo);
     void check();
+    void checkOrder();
+    void checkGrants();
+    void checkExamples();
+    void checkStrings();
 
     Index condition(const Spot&, Index own_step); // appended to pack.conditions; its start
-    Index fact(const Spot&, Index step, const std::string& id, const std::string& key, Index reg);
+    enum class Asked : std::uint8_t { InStep, AtHoldPoint };
+    Index fact(const Spot&, Index step, const std::string& id, const std::string& key, Index reg, Asked where = Asked::InStep);
     std::vector<Rule> rulesOf(const Spot&, Index hold_point_stage);
-    void stringsOf(const Spot&);
+    void stringsOf(const Spot&, bool of_overlay);
 
+    std::map<std::string, std::int64_t> shipped_values; // before overlays: counts of parameters, lives of steps as "life.STEP"
     std::map<Index, Spot> step_spots; // each step's object, kept until conditions are read
     std::vector<std::pair<Index, Spot>> derived_spots;
     const std::map<std::string, std::string, std::less<>>* source_files{};
 
 private:
     bool node(const Spot&, Index own_step, int depth, std::size_t& nodes);
-    bool leaf(const Spot&, Index own_step, Condition&);
+    bool leaf(const Spot&, Condition&);
+    void onlyOwn(const Spot&, Index own_step, const Condition&);
     SignatureRef signature(const Spot&);
     void registerOf(const Spot&, Index step, const std::string& id, const std::string& key);
     std::map<std::string, canon::Json> m_json;

@@ -55,10 +55,13 @@ SignatureRef Loading::signature(const Spot& spot)
         fail(LoadFault::UnknownName, spot, "step or step:second", name, nearestName(name, namesOf(pack.steps)));
         return 0;
     }
+    if (second && pack.steps[step].with.empty()) {
+        fail(LoadFault::UnknownName, spot, "a step with a second person", name);
+    }
     return static_cast<SignatureRef>(step * 2 + (second ? 1 : 0));
 }
 
-bool Loading::leaf(const Spot& spot, Index own_step, Condition& node)
+bool Loading::leaf(const Spot& spot, Condition& node)
 {
     const auto actor = [&](const Spot& at) {
         const std::string name = text(at, true);
@@ -141,6 +144,9 @@ bool Loading::leaf(const Spot& spot, Index own_step, Condition& node)
         for (const Index role : indices(spot.at("one_of"), pack.roles, "role")) {
             node.low |= std::int64_t{1} << role;
         }
+        if (node.low == 0) {
+            fail(LoadFault::MissingKey, spot.at("one_of"), "role");
+        }
         return true;
     case Op::After:
         keys(spot, {"op", "step", "knows"});
@@ -162,8 +168,38 @@ bool Loading::leaf(const Spot& spot, Index own_step, Condition& node)
     case Op::KOf:
         break;
     }
-    (void)own_step;
     return false;
+}
+
+// What is accepted in a step depends on that step's own values, and at most on who signed others.
+void Loading::onlyOwn(const Spot& spot, Index own_step, const Condition& node)
+{
+    switch (node.op) {
+    case Op::Is:
+    case Op::AtMost:
+    case Op::AtLeast:
+    case Op::Between:
+        if (pack.facts[node.a].step != own_step) {
+            fail(LoadFault::UnknownName, spot.at("fact"), "fact of " + pack.steps[own_step].id, pack.facts[node.a].id);
+        }
+        return;
+    case Op::All:
+    case Op::Any:
+    case Op::Not:
+    case Op::KOf:
+    case Op::DifferentPeople:
+        return;
+    case Op::Passed:
+    case Op::Failed:
+    case Op::NotBy:
+    case Op::HasRole:
+    case Op::After:
+    case Op::NotSince:
+    case Op::Clear:
+    case Op::Given:
+        fail(LoadFault::WrongType, spot.at("op"), "facts of its own step, different_people");
+        return;
+    }
 }
 
 bool Loading::node(const Spot& spot, Index own_step, int depth, std::size_t& nodes)
@@ -191,7 +227,8 @@ bool Loading::node(const Spot& spot, Index own_step, int depth, std::size_t& nod
     case Op::All:
     case Op::Any:
     case Op::KOf: {
-        keys(spot, {"op", "of", "k"});
+        keys(spot,
+            op == "k_of" ? std::initializer_list<std::string_view>{"op", "of", "k"} : std::initializer_list<std::string_view>{"op", "of"});
         const Spot of = spot.at("of");
         if (!of.exists() || !of.json->is(Type::Array) || of.json->items.empty()) {
             fail(LoadFault::MissingKey, of, "conditions");
@@ -217,7 +254,10 @@ bool Loading::node(const Spot& spot, Index own_step, int depth, std::size_t& nod
         break;
     default: {
         Condition read = pack.conditions[at];
-        good = leaf(spot, own_step, read);
+        good = leaf(spot, read);
+        if (good && own_step != kNone) {
+            onlyOwn(spot, own_step, read);
+        }
         pack.conditions[at] = read;
         break;
     }

@@ -28,7 +28,8 @@ bool isLeaf(const Json& json)
 // Walks an input template beside the figure's declaration.
 struct Template {
     Loading& loading;
-    Index step;
+    const Fact& of;
+    Index own; // its index
 
     void object(const Spot& spot, std::span<const figure::Input> inputs) const
     {
@@ -72,6 +73,15 @@ struct Template {
                 return;
             }
             const Fact& named = loading.pack.facts[index];
+            const bool same_row = named.reg == kNone || named.reg == of.reg;
+            if (!same_row) {
+                loading.fail(LoadFault::UnknownName, spot.at("fact"), "a fact, or a column of the same row", fact->text);
+            }
+            // Steps are valued in the pack's order, and a step's own facts in theirs: columns, then the rest.
+            const bool derived_column = named.kind == FactKind::Derived && named.step == of.step && (named.reg != kNone || index >= own);
+            if (named.step > of.step || derived_column) {
+                loading.fail(LoadFault::Cycle, spot.at("fact"), "a fact recorded before it", fact->text);
+            }
             const bool measured = named.kind == FactKind::Quantity || (named.kind == FactKind::Derived && !named.unit.empty());
             if (input.kind == figure::InputKind::Quantity && measured && named.dimension != input.dimension) {
                 loading.fail(LoadFault::BadUnit, spot, std::string(quantity::dimensionName(input.dimension)), named.unit);
@@ -87,6 +97,9 @@ struct Template {
         if (table == kNone) {
             loading.fail(LoadFault::UnknownName, spot.at("rows"), "step.register", name);
             return;
+        }
+        if (loading.pack.registers[table].step > of.step) {
+            loading.fail(LoadFault::Cycle, spot.at("rows"), "a register recorded before it", name);
         }
         const Spot as = spot.at("as");
         if (!as.exists() || !as.json->is(Type::Object)) {
@@ -111,6 +124,27 @@ struct Template {
 
 } // namespace
 
+// An echo repeats a text or a choice; a compared question is of the same kind and unit as what was recorded.
+void Loading::comparable(const Spot& spot, const Fact& asked, const Fact& recorded, bool echo)
+{
+    const auto measured = [](const Fact& fact) { return !fact.unit.empty(); };
+    const bool words = recorded.kind == FactKind::Text || recorded.kind == FactKind::Choice;
+    const bool alike = asked.kind == FactKind::Choice ? !recorded.options.empty() : measured(asked) && measured(recorded);
+    if (recorded.step > asked.step) {
+        fail(LoadFault::Cycle, spot, "a fact recorded before it", recorded.id);
+    } else if (echo ? !words || recorded.reg != kNone : !alike) {
+        fail(LoadFault::WrongType, spot, echo ? "text or choice" : "a fact of the same kind", recorded.id);
+    } else if (!echo && measured(asked) && asked.dimension != recorded.dimension) {
+        fail(LoadFault::BadUnit, spot, asked.unit, recorded.unit);
+    } else if (!echo && asked.kind == FactKind::Choice) {
+        for (const std::string& option : asked.options) {
+            if (std::ranges::find(recorded.options, option) == recorded.options.end()) {
+                fail(LoadFault::UnknownName, spot, "option of " + recorded.id, option, nearestName(option, recorded.options));
+            }
+        }
+    }
+}
+
 void Loading::derivations()
 {
     const auto spots = derived_spots;
@@ -119,9 +153,12 @@ void Loading::derivations()
         if (fact.kind == FactKind::Echo || spot.at("equals").exists()) {
             const Spot of = fact.kind == FactKind::Echo && fact.compares == kNone ? spot.at("of") : spot.at("equals");
             const std::string name = text(of, true);
-            fact.echo_of = pack.fact(name);
-            if (fact.echo_of == kNone) {
+            const bool echo = fact.kind == FactKind::Echo && fact.compares == kNone;
+            if (const Index target = pack.fact(name); target == kNone) {
                 fail(LoadFault::UnknownName, of, "step.fact", name);
+            } else if (echo || fact.compares != kNone) { // a compared question keeps its own kind
+                fact.echo_of = target;
+                comparable(of, echo ? fact : pack.facts[fact.compares], pack.facts[target], echo);
             }
             continue;
         }
@@ -158,7 +195,7 @@ void Loading::derivations()
             fail(LoadFault::BadUnit, spot.at("unit"), std::string(quantity::dimensionName(output->dimension)), fact.unit);
         }
         const Spot inputs = spot.at("inputs");
-        Template{*this, fact.step}.object(inputs, figure->inputs);
+        Template{*this, fact, index}.object(inputs, figure->inputs);
         if (inputs.exists()) {
             derivation.inputs = *inputs.json;
         }

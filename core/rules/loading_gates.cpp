@@ -89,6 +89,9 @@ void Loading::holdPoints()
             if (spot.json->textOf("stage") == pack.stages[stage]) {
                 HoldPoint hold_point;
                 hold_point.id = word(spot.at("id"), true);
+                if (pack.holdPoint(hold_point.id) != kNone) {
+                    fail(LoadFault::DuplicateId, spot.at("id"), {}, hold_point.id);
+                }
                 hold_point.stage = static_cast<Index>(stage);
                 pack.hold_points.push_back(std::move(hold_point));
                 ordered.push_back(spot);
@@ -153,7 +156,7 @@ void Loading::holdPoints()
                 const Spot one = questions.at(member.key);
                 std::string id = talk.id;
                 id.append(".").append(member.key);
-                const Index asked = fact(one, hold_point.talk, id, member.key, kNone);
+                const Index asked = fact(one, hold_point.talk, id, member.key, kNone, Asked::AtHoldPoint);
                 pack.steps[hold_point.talk].facts.push_back(asked);
                 hold_point.questions.push_back({member.key, asked});
                 if (pack.facts[asked].kind == FactKind::Echo) {
@@ -177,6 +180,7 @@ void Loading::holdPoints()
         }
         pack.steps[hold_point.talk].accept = isFirst(pack, must);
 
+        pack.conditions[pack.steps[hold_point.talk].accept].source = place(spot);
         hold_point.at_giving = rulesOf(spot.at("at_giving"), hold_point.stage);
         hold_point.require = rulesOf(spot.at("require"), hold_point.stage);
         hold_point.stop = rulesOf(spot.at("stop"), hold_point.stage);
@@ -229,10 +233,23 @@ void Loading::overlay(const PackSource& source, Pass pass)
     if (!spot.exists()) {
         return;
     }
-    keys(spot, {"id", "version", "extends", "parameters", "require", "at_giving", "stop", "life", "source"});
-    const std::string id = word(spot.at("id"), true);
-    if (text(spot.at("extends"), true) != pack.id) {
-        fail(LoadFault::UnknownName, spot.at("extends"), pack.id, std::string(spot.json->textOf("extends")));
+    const std::string id(spot.json->textOf("id"));
+    if (pass == Pass::Parameters) {
+        keys(spot, {"id", "version", "extends", "parameters", "require", "at_giving", "stop", "life", "source"});
+        (void)word(spot.at("id"), true);
+        version(spot.at("version"));
+        if (text(spot.at("extends"), true) != pack.id) {
+            fail(LoadFault::UnknownName, spot.at("extends"), pack.id, std::string(spot.json->textOf("extends")));
+        }
+        for (const auto& [name, content] : source.files) {
+            const bool known =
+                name == "pack.json" || name.starts_with("strings.") || name.starts_with("claims/") || name.starts_with("cases/");
+            if (!known && name.ends_with(".json")) {
+                fail(LoadFault::NotTightening, Spot{nullptr, source.id + "/" + name, {}}, "pack.json, strings, claims, cases", name);
+            }
+        }
+    } else {
+        stringsOf(reader.file("strings.en.json", false), true);
     }
     if (const Spot moved = spot.at("parameters"); moved.exists() && pass == Pass::Parameters) {
         for (const canon::Member& member : moved.json->members) {
@@ -244,16 +261,22 @@ void Loading::overlay(const PackSource& source, Pass pass)
                 continue;
             }
             const auto value = count(one.at("value"), found->dimension, found->unit);
-            const bool tighter = value && (found->tighter_is_lower ? *value <= found->count : *value >= found->count);
-            if (!tighter) {
-                fail(LoadFault::NotTightening, one.at("value"), (found->tighter_is_lower ? "at most " : "at least ") + found->typed,
-                    std::string(one.json->textOf("value")));
+            const std::string typed =
+                value && one.at("value").json->is(Type::Integer) ? std::to_string(*value) : std::string(one.json->textOf("value"));
+            const auto tighter = [&](std::int64_t than) { return value && (found->tighter_is_lower ? *value <= than : *value >= than); };
+            const std::int64_t shipped = shipped_values.try_emplace(member.key, found->count).first->second;
+            auto its_sources = sources(one.at("source"));
+            if (!tighter(shipped)) {
+                fail(LoadFault::NotTightening, one.at("value"), (found->tighter_is_lower ? "at most " : "at least ") + found->typed, typed);
                 continue;
             }
-            found->count = *value;
-            found->typed = one.json->textOf("value");
-            found->sources = sources(one.at("source"));
-            found->set_by = id;
+            // Of several overlays the tightest rules.
+            if (tighter(found->count)) {
+                found->count = *value;
+                found->typed = typed;
+                found->sources = std::move(its_sources);
+                found->set_by = id;
+            }
         }
     }
     if (pass == Pass::Parameters) {
@@ -263,12 +286,16 @@ void Loading::overlay(const PackSource& source, Pass pass)
         for (const canon::Member& member : lives.json->members) {
             const Index step = pack.step(member.key);
             const std::int64_t life = duration(lives.at(member.key));
-            if (step == kNone) {
+            if (step == kNone || pack.steps[step].talk_of != kNone) {
                 fail(LoadFault::UnknownName, lives.at(member.key), "step", member.key);
-            } else if (life <= 0 || (pack.steps[step].life_ms > 0 && life > pack.steps[step].life_ms)) {
-                fail(LoadFault::NotTightening, lives.at(member.key));
-            } else {
-                pack.steps[step].life_ms = life;
+                continue;
+            }
+            std::int64_t& in_force = pack.steps[step].life_ms;
+            const std::int64_t shipped = shipped_values.try_emplace("life." + member.key, in_force).first->second;
+            if (life <= 0 || (shipped > 0 && life > shipped)) {
+                fail(LoadFault::NotTightening, lives.at(member.key), "shorter life");
+            } else if (in_force == 0 || life < in_force) {
+                in_force = life;
             }
         }
     }

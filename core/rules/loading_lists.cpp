@@ -60,7 +60,17 @@ void Loading::lists()
         fail(LoadFault::TooMany, file("roles.json", true), "60");
     }
 
-    const Spot stops = file("stops.json", true).at("stops");
+    const auto named = [&](const std::string& name, const std::string& key) {
+        const Spot spot = file(name, true);
+        keys(spot, {key});
+        Spot things = spot.at(key);
+        if (spot.exists() && (!things.exists() || !things.json->is(Type::Object))) {
+            fail(things.exists() ? LoadFault::WrongType : LoadFault::MissingKey, things, "object");
+            things.json = nullptr;
+        }
+        return things;
+    };
+    const Spot stops = named("stops.json", "stops");
     if (stops.exists()) {
         for (const canon::Member& member : stops.json->members) {
             const Spot one = stops.at(member.key);
@@ -80,7 +90,7 @@ void Loading::lists()
     for (const StopKind& stop : pack.stops) {
         stop_names.push_back(stop.id);
     }
-    const Spot events = file("events.json", true).at("events");
+    const Spot events = named("events.json", "events");
     if (events.exists()) {
         for (const canon::Member& member : events.json->members) {
             const Spot one = events.at(member.key);

@@ -31,7 +31,7 @@ template <class List> std::string listed(const List& list)
 
 } // namespace
 
-Index Loading::fact(const Spot& spot, Index step, const std::string& id, const std::string& key, Index reg)
+Index Loading::fact(const Spot& spot, Index step, const std::string& id, const std::string& key, Index reg, Asked where)
 {
     Fact out;
     out.id = id;
@@ -43,6 +43,9 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
     const Spot example = spot.at("example");
     if (example.exists()) {
         out.example = example.json->is(Type::Integer) ? std::to_string(example.json->integer) : text(example, true);
+    }
+    if (kind == "derived" && where == Asked::AtHoldPoint) {
+        fail(LoadFault::WrongType, spot.at("kind"), "choice, quantity, count, text, echo, person", kind);
     }
     if (kind == "derived") {
         keys(spot, {"kind", "figure", "version", "inputs", "output", "unit", "options", "round", "warnings"});
@@ -69,12 +72,24 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
         return static_cast<Index>(pack.facts.size() - 1);
     }
     out.kind = known->second;
+    const bool equals = spot.at("equals").exists();
+    const bool question = where == Asked::AtHoldPoint;
+    if (equals && !question) {
+        fail(LoadFault::UnknownKey, spot.at("equals"), "only in a question", "equals");
+    }
+    const bool file = out.kind == FactKind::Photo || out.kind == FactKind::Document;
+    if (question && file) {
+        fail(LoadFault::WrongType, spot.at("kind"), "choice, quantity, count, text, echo, person", kind);
+    }
     switch (out.kind) {
     case FactKind::Choice:
         keys(spot, {"kind", "options", "optional", "example", "equals"});
         out.options = words(spot.at("options"), true);
         if (out.options.size() > 62) {
             fail(LoadFault::TooMany, spot.at("options"), "62");
+        }
+        if (!out.example.empty() && std::ranges::find(out.options, out.example) == out.options.end()) {
+            fail(LoadFault::NoExample, example, "option", out.example, nearestName(out.example, out.options));
         }
         break;
     case FactKind::Quantity: {
@@ -88,6 +103,9 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
         out.dimension = *dimension;
         out.plausible_low = count(spot.at("low"), *dimension, out.unit);
         out.plausible_high = count(spot.at("high"), *dimension, out.unit);
+        if (!out.example.empty() && !quantity::record(out.example, *dimension)) {
+            fail(LoadFault::NoExample, example, std::string(quantity::dimensionName(*dimension)), out.example);
+        }
         break;
     }
     case FactKind::Count:
@@ -95,6 +113,9 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
         out.unit = "1";
         out.plausible_low = count(spot.at("low"), quantity::Dimension::Number, "1");
         out.plausible_high = count(spot.at("high"), quantity::Dimension::Number, "1");
+        if (example.exists() && !example.json->is(Type::Integer)) {
+            fail(LoadFault::NoExample, example, "integer", out.example);
+        }
         break;
     case FactKind::Echo:
         keys(spot, {"kind", "of", "last", "optional", "example"});
@@ -119,7 +140,7 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
     if (wants_example && out.example.empty()) {
         fail(LoadFault::NoExample, spot.at("example"));
     }
-    if (spot.at("equals").exists()) {
+    if (equals) {
         derived_spots.emplace_back(static_cast<Index>(pack.facts.size()), spot);
     }
     pack.facts.push_back(std::move(out));

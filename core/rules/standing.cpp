@@ -166,6 +166,21 @@ bool happensBehind(const HoldPoint& hold_point, const Step& step)
     return step.talk_of == kNone && hold_point.act != Act::Paper && step.act == hold_point.act && step.stage == hold_point.stage;
 }
 
+// A release stands over work that is going on: not over papers, and not once what it opened is recorded as opened.
+bool isAtWork(const Pack& pack, const Evidence& evidence, Index index)
+{
+    const HoldPoint& hold_point = pack.hold_points[index];
+    if (hold_point.act != Act::Open) {
+        return hold_point.act != Act::Paper;
+    }
+    for (std::size_t s = 0; s < pack.steps.size(); ++s) {
+        if (happensBehind(hold_point, pack.steps[s]) && evidence.steps[s].entry == kNoEntry) {
+            return true;
+        }
+    }
+    return false;
+}
+
 // The first hold point that is still to be given: never given, or given and over before what lies behind it was done.
 Index targetOf(const Pack& pack, const Evidence& evidence, const Standing& standing)
 {
@@ -195,13 +210,44 @@ std::vector<StepState> stepStates(const Pack& pack, const Evidence& evidence)
         const StepHeld& held = evidence.steps[i];
         const bool asked =
             !pack.steps[i].when || judge(std::span(pack.conditions).subspan(*pack.steps[i].when), evidence, {}).truth != Truth::False;
-        states.push_back({held.lack == Lack::None ? held.passed : Truth::Unknown, held.lack, held.lapses_ms, asked, held.entry});
+        const Lack lack = held.lack == Lack::None && held.lapses_ms <= evidence.now_ms ? Lack::Lapsed : held.lack;
+        states.push_back({lack == Lack::None ? held.passed : Truth::Unknown, lack, held.lapses_ms, asked, held.entry});
     }
     return states;
 }
 
+// Steps that the hold point's rules speak of, and all that these need to have known.
+std::bitset<64> stepsSpokenOf(const Pack& pack, const HoldPoint& hold_point)
+{
+    std::bitset<64> steps;
+    for (const auto* list : {&hold_point.at_giving, &hold_point.require}) {
+        for (const Rule& rule : *list) {
+            for (std::size_t i = 0; i < pack.conditions[rule.condition].size; ++i) {
+                const Condition& node = pack.conditions[rule.condition + i];
+                if (node.op == Op::Passed) {
+                    steps.set(node.a);
+                } else if (node.op == Op::Is || node.op == Op::AtMost || node.op == Op::AtLeast || node.op == Op::Between) {
+                    steps.set(pack.facts[node.a].step);
+                }
+            }
+        }
+    }
+    for (bool grew = true; grew;) {
+        grew = false;
+        for (std::size_t i = 0; i < pack.steps.size(); ++i) {
+            for (const Index need : pack.steps[i].needs) {
+                if (steps.test(i) && !steps.test(need)) {
+                    steps.set(need);
+                    grew = true;
+                }
+            }
+        }
+    }
+    return steps;
+}
+
 // Steps that lift the blockers, with what they need to know first, in the pack's order; then the stops, then the release.
-std::vector<Next> nextThings(const Pack& pack, const Evidence& evidence, const Standing& standing)
+std::vector<Next> nextThings(const Pack& pack, const Evidence& evidence, const Standing& standing, Index target)
 {
     std::vector<Next> out;
     if (!evidence.clock_trusted) {
@@ -220,15 +266,17 @@ std::vector<Next> nextThings(const Pack& pack, const Evidence& evidence, const S
             stops.push_back(blocker.stop);
         }
     }
+    const std::bitset<64> spoken_of = stepsSpokenOf(pack, pack.hold_points[target]);
     for (bool grew = true; grew;) {
         grew = false;
         for (std::size_t i = 0; i < pack.steps.size(); ++i) {
-            if (!steps.test(i)) {
-                continue;
-            }
             for (const Index need : pack.steps[i].needs) {
-                if (!steps.test(need) && evidence.steps[need].lack != Lack::None && standing.steps[need].asked) {
-                    steps.set(need);
+                // What must be known first is done first; what knew it as it was has to be done again.
+                const bool first =
+                    steps.test(i) && !steps.test(need) && standing.steps[need].lack != Lack::None && standing.steps[need].asked;
+                const bool again = !steps.test(i) && steps.test(need) && spoken_of.test(i) && standing.steps[i].lack == Lack::None;
+                if (first || again) {
+                    steps.set(first ? need : i);
                     grew = true;
                 }
             }
@@ -294,15 +342,15 @@ Standing standing(const Pack& pack, const Evidence& evidence)
         out.hold_points.push_back(state);
         refused = refused || state.state == State::Refused;
         closed = closed || state.state == State::Closed;
-        if (state.state == State::Released) {
-            live = static_cast<Index>(i);
+        if (wasGiven(evidence.releases[i])) {
+            live = state.state == State::Released && isAtWork(pack, evidence, static_cast<Index>(i)) ? static_cast<Index>(i) : kNone;
         }
     }
     const Index target = targetOf(pack, evidence, out);
     out.hold_point = live != kNone ? live : target;
     if (target != kNone && !closed) {
         out.blockers = Gate(pack, evidence, target).blockers(false);
-        out.next = nextThings(pack, evidence, out);
+        out.next = nextThings(pack, evidence, out, target);
         if (!refused) {
             out.next.push_back({Next::What::Release, target});
         }
