@@ -9,9 +9,18 @@
 #include <cassert>
 #include <charconv>
 #include <cmath>
+#include <limits>
 #include <optional>
+#include <unordered_set>
 
 namespace brimful::canon {
+
+Json::Json() = default;
+Json::Json(const Json& other) = default;
+Json::Json(Json&& other) noexcept = default;
+Json& Json::operator=(const Json& other) = default;
+Json& Json::operator=(Json&& other) noexcept = default;
+Json::~Json() = default;
 
 Json::Json(std::string value)
     : type(Type::String)
@@ -54,6 +63,8 @@ Json Json::boolean(bool value)
     out.integer = value ? 1 : 0;
     return out;
 }
+
+Json Json::array() { return array(std::vector<Json>()); }
 
 Json Json::array(std::vector<Json> values)
 {
@@ -129,6 +140,7 @@ namespace {
 
 constexpr std::int64_t kLargestInteger = 9'007'199'254'740'991; // 2^53 - 1
 constexpr std::size_t kDeepest = 64;
+constexpr std::size_t kFewKeys = 32;
 constexpr std::size_t kLargestText = 16ULL * 1024 * 1024;
 
 bool isKey(std::string_view key)
@@ -136,6 +148,17 @@ bool isKey(std::string_view key)
     return !key.empty() && std::ranges::all_of(key, [](char c) {
         return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '.' || c == '-';
     });
+}
+
+// Half of a pair of \u escapes, which RapidJSON 1.1 writes as three bytes that are no UTF-8.
+bool holdsSurrogate(std::string_view text)
+{
+    for (std::size_t at = text.find('\xED'); at != std::string_view::npos; at = text.find('\xED', at + 1)) {
+        if (at + 1 < text.size() && static_cast<unsigned char>(text[at + 1]) >= 0xA0) {
+            return true;
+        }
+    }
+    return false;
 }
 
 // Line and column of byte offsets that only grow.
@@ -180,6 +203,7 @@ struct Builder {
     Places places;
     Json root;
     std::vector<Json*> open;
+    std::vector<std::unordered_set<std::string>> keys; // beside `open`; filled when an object has many
     std::string key;
     std::uint32_t key_line{};
     std::uint32_t key_column{};
@@ -199,8 +223,8 @@ struct Builder {
         return false;
     }
 
-    // `length`: bytes of a value without escapes; strings are walked back to their opening quote.
-    void placeScalar(bool quoted)
+    // Strings are walked back to their opening quote, other scalars to their first letter; returns where that is.
+    std::size_t placeScalar(bool quoted)
     {
         std::size_t at = stream.Tell();
         at = std::min(at, bytes.size());
@@ -224,6 +248,7 @@ struct Builder {
             }
         }
         places.goTo(at);
+        return at;
     }
 
     Json* put(Json value)
@@ -257,9 +282,11 @@ struct Builder {
     bool Bool(bool value) { return plain(Json::boolean(value), value ? "true" : "false"); }
     bool Double(double value)
     {
-        placeScalar(false);
+        const std::size_t from = placeScalar(false);
         if (dialect == Dialect::Subset) {
-            return fail(JsonFault::NotSubset, std::to_string(value));
+            const std::string_view text = bytes.substr(from, std::min(stream.Tell(), bytes.size()) - from);
+            const bool whole = text.find_first_not_of("-0123456789") == std::string_view::npos;
+            return fail(whole ? JsonFault::IntegerRange : JsonFault::NotSubset, std::string(text));
         }
         put(Json::real(value));
         return true;
@@ -278,15 +305,24 @@ struct Builder {
     bool Int64(std::int64_t value) { return integer(value); }
     bool Uint64(std::uint64_t value)
     {
+        if (value <= static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max())) {
+            return integer(static_cast<std::int64_t>(value));
+        }
         placeScalar(false);
-        return dialect == Dialect::Subset ? fail(JsonFault::IntegerRange, std::to_string(value))
-                                          : plain(Json::real(static_cast<double>(value)), "");
+        if (dialect == Dialect::Subset) {
+            return fail(JsonFault::IntegerRange, std::to_string(value));
+        }
+        put(Json::real(static_cast<double>(value)));
+        return true;
     }
     bool RawNumber(const char* /*text*/, rapidjson::SizeType /*length*/, bool /*copy*/) { return false; }
     bool String(const char* text, rapidjson::SizeType length, bool /*copy*/)
     {
         placeScalar(true);
         std::string value(text, length);
+        if (holdsSurrogate(value)) {
+            return fail(JsonFault::NotUtf8, {});
+        }
         if (dialect == Dialect::Subset
             && std::ranges::any_of(value, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; })) {
             return fail(JsonFault::ControlCharacter, {});
@@ -296,12 +332,12 @@ struct Builder {
     }
     bool start(Json container)
     {
-        const std::size_t at = stream.Tell();
-        places.goTo(at == 0 ? 0 : at - 1);
+        places.goTo(stream.Tell()); // the bracket is taken after this
         if (open.size() >= kDeepest) {
             return fail(JsonFault::TooDeep, {});
         }
         open.push_back(put(std::move(container)));
+        keys.emplace_back();
         return true;
     }
     bool StartObject() { return start(Json::object()); }
@@ -315,21 +351,34 @@ struct Builder {
         if (dialect == Dialect::Subset && !isKey(key)) {
             return fail(JsonFault::KeyForm, key);
         }
-        if (open.back()->find(key) != nullptr) {
-            return fail(JsonFault::DuplicateKey, key);
+        if (holdsSurrogate(key)) {
+            return fail(JsonFault::NotUtf8, {});
         }
-        return true;
+        return isNew(key) || fail(JsonFault::DuplicateKey, key);
     }
-    bool EndObject(rapidjson::SizeType /*count*/)
+    // Few keys are looked through, many are hashed: a file made of keys must not cost their square.
+    bool isNew(const std::string& name)
+    {
+        const Json& object = *open.back();
+        std::unordered_set<std::string>& known = keys.back();
+        if (object.members.size() < kFewKeys) {
+            return object.find(name) == nullptr;
+        }
+        if (known.empty()) {
+            for (const Member& member : object.members) {
+                known.insert(member.key);
+            }
+        }
+        return known.insert(name).second;
+    }
+    bool end()
     {
         open.pop_back();
+        keys.pop_back();
         return true;
     }
-    bool EndArray(rapidjson::SizeType /*count*/)
-    {
-        open.pop_back();
-        return true;
-    }
+    bool EndObject(rapidjson::SizeType /*count*/) { return end(); }
+    bool EndArray(rapidjson::SizeType /*count*/) { return end(); }
 };
 
 } // namespace
@@ -353,6 +402,11 @@ tl::expected<Json, JsonError> read(std::string_view bytes, Dialect dialect)
         const bool encoding = reader.GetParseErrorCode() == rapidjson::kParseErrorStringInvalidEncoding;
         return tl::unexpected(JsonError{encoding ? JsonFault::NotUtf8 : JsonFault::Syntax, places.line(), places.column(),
             std::string(bytes.substr(std::min(reader.GetErrorOffset(), bytes.size()), 12))});
+    }
+    if (stream.Tell() < bytes.size()) { // a zero byte ends RapidJSON's reading, not the file
+        Places places(bytes);
+        places.goTo(stream.Tell());
+        return tl::unexpected(JsonError{JsonFault::Syntax, places.line(), places.column(), {}});
     }
     return std::move(builder.root);
 }

@@ -25,7 +25,12 @@ struct Json {
     std::uint32_t line{}; // 1-based; 0 for a value made in memory
     std::uint32_t column{};
 
-    Json() = default;
+    Json();
+    Json(const Json& other);
+    Json(Json&& other) noexcept;
+    Json& operator=(const Json& other);
+    Json& operator=(Json&& other) noexcept;
+    ~Json();
     Json(std::string value);
     Json(std::string_view value);
     Json(const char* value);
@@ -33,7 +38,8 @@ struct Json {
     Json(int value);
     static Json real(double value);
     static Json boolean(bool value);
-    static Json array(std::vector<Json> values = {});
+    static Json array();
+    static Json array(std::vector<Json> values);
     static Json object();
 
     [[nodiscard]] bool is(Type wanted) const { return type == wanted; }

@@ -34,8 +34,10 @@ void Folding::judgeSteps()
             for (const Index fact : m_pack.steps[s].facts) {
                 const rules::Held& one = m_out.evidence.facts[fact];
                 held.lapses_ms = std::min(held.lapses_ms, one.lack == Lack::None ? one.lapses_ms : rules::kNever);
-                const bool decides = held.passed == Truth::Unknown && one.lack != Lack::None && !m_pack.facts[fact].optional;
-                if (decides) {
+                // A value that was asked and does not count leaves the step without it, whatever its acceptance speaks of.
+                const rules::Fact& asked = m_pack.facts[fact];
+                const bool needed = !asked.optional && (held.passed == Truth::Unknown || asked.kind != rules::FactKind::Derived);
+                if (one.lack != Lack::None && needed && held.lack == Lack::None) {
                     held.lack = one.lack;
                 }
             }

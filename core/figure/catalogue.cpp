@@ -14,11 +14,15 @@ const auto& all()
     static const std::array kAll{
         kBestPose,
         kCapacity,
+        kDilutionPath,
         kLevel,
         kMeter,
+        kMixture,
+        kPurge,
         kRatio,
         kResidue,
         kSame,
+        kVentilation,
         kWaterFill,
     };
     return kAll;

@@ -69,7 +69,10 @@ tl::expected<Json, Error> checkNumber(const Input& input, const Json& given, con
     if (!given.is(Type::String)) {
         return wrongType(input, given, path);
     }
-    const auto read = quantity::parse(given.text, Dimension::Number);
+    auto read = quantity::parse(given.text, Dimension::Number);
+    if (!read && input.dimension == Dimension::VolumeShare) {
+        read = quantity::parse(given.text, Dimension::VolumeShare);
+    }
     if (!read) {
         return fail(Code::BadQuantity, path, "number", given.text);
     }

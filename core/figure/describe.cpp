@@ -12,8 +12,8 @@ namespace {
 using canon::Json;
 
 constexpr std::string_view kDraft = "https://json-schema.org/draft/2020-12/schema";
-constexpr std::array<std::string_view, 16> kUnits{
-    "m", "m2", "m3", "kg", "N", "Pa", "K", "s", "m3_s", "percent", "deg", "J", "kg_m3", "per_mille", "m_s", "mL"};
+constexpr std::array<std::string_view, 17> kUnits{
+    "m", "m2", "m3", "kg", "N", "Pa", "K", "s", "m3_s", "percent", "deg", "J", "kg_m3", "per_mille", "m_s", "mL", "ppm"};
 
 Json anyOf(std::initializer_list<std::string_view> types)
 {
@@ -93,6 +93,8 @@ Json outputSchema(const Output& output)
         return out.set("type", "boolean");
     case OutputKind::List:
         return out.set("type", "array");
+    case OutputKind::Object:
+        return out.set("type", "object");
     }
     out.set("dimension", quantity::dimensionName(output.dimension));
     if (const std::string_view unit = unitOf(output); !unit.empty()) {
@@ -132,7 +134,7 @@ double siOf(const Output& output, double value)
     if (unit == "per_mille") {
         return value / 1000;
     }
-    return unit == "mL" ? value * 1e-6 : value;
+    return unit == "mL" || unit == "ppm" ? value * 1e-6 : value;
 }
 
 Json describe(const Figure& figure)

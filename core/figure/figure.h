@@ -29,13 +29,13 @@ enum class InputKind : std::uint8_t { Quantity, Number, Choice, Text, Flag, Obje
 struct Input {
     std::string_view key{};
     InputKind kind{InputKind::Quantity};
-    Dimension dimension{Dimension::Number}; // of a Quantity
+    Dimension dimension{Dimension::Number}; // of a Quantity; a Number of VolumeShare may be typed as "60 %" too
     bool required{};
     std::span<const Input> inside{}; // of an Object, or of each item of a List
     std::span<const std::string_view> choices{}; // of a Choice
 };
 
-enum class OutputKind : std::uint8_t { Number, Text, Flag, List };
+enum class OutputKind : std::uint8_t { Number, Text, Flag, List, Object };
 
 struct Output {
     std::string_view key; // unit in the key: "trapped_m3"; a text or flag has none
@@ -105,7 +105,8 @@ struct Figure {
 
 // The unit in an output's key ("m3" of "trapped_m3"), empty when it has none.
 [[nodiscard]] std::string_view unitOf(const Output&);
-// An output's number in SI: of a "_deg" in radians, of a "_percent" or "per_mille" a share.
+// An output's number in SI: of a "_deg" in radians, of a "_percent" or "_ppm" a share; a "per_mille"
+// stays a count of thousandths.
 [[nodiscard]] double siOf(const Output&, double value);
 
 } // namespace brimful::figure

@@ -7,11 +7,15 @@ namespace brimful::figure {
 
 extern const Figure kBestPose;
 extern const Figure kCapacity;
+extern const Figure kDilutionPath;
 extern const Figure kLevel;
 extern const Figure kMeter;
+extern const Figure kMixture;
+extern const Figure kPurge;
 extern const Figure kRatio;
 extern const Figure kResidue;
 extern const Figure kSame;
+extern const Figure kVentilation;
 extern const Figure kWaterFill;
 
 } // namespace brimful::figure

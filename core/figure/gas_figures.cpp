@@ -1,6 +1,7 @@
 // What a meter's display means, and how little residue brings a vessel to its lower limit.
 #include "core/figure/check.h"
 #include "core/figure/figures.h"
+#include "core/figure/gas_inputs.h"
 #include "core/gas/meter.h"
 #include "core/gas/residue.h"
 
@@ -33,25 +34,8 @@ constexpr std::array kMeterOutputs{
     Output{"gas_ppm", Dimension::VolumeShare},
 };
 
-constexpr std::array<std::string_view, 10> kDoubts{"no-oxygen-reading", "sensor-starved", "oxygen-low", "oxygen-high", "infrared-blind",
-    "heavy-ends", "no-response-factor", "unknown-substance", "over-range", "negative"};
-
-tl::expected<const gas::Substance*, Error> substanceOf(const Json& inputs, std::string_view key, const Reference& reference)
-{
-    const std::string id(inputs.textOf(key));
-    if (id.empty() || reference.substances == nullptr) {
-        return nullptr;
-    }
-    const gas::Substance* found = reference.substances->find(id);
-    if (found == nullptr) {
-        std::string known;
-        for (const gas::Substance& one : reference.substances->all()) {
-            known += (known.empty() ? "" : ", ") + one.id;
-        }
-        return fail(Code::UnknownSubstance, std::string(key), known, id);
-    }
-    return found;
-}
+constexpr std::array<std::string_view, 12> kDoubts{"no-oxygen-reading", "sensor-starved", "oxygen-low", "oxygen-high", "infrared-blind",
+    "heavy-ends", "no-response-factor", "unknown-substance", "over-range", "negative", "sensor-poison", "limit-basis-too-low"};
 
 tl::expected<Result, Error> computeMeter(const Json& inputs, const Reference& reference)
 {
@@ -74,6 +58,9 @@ tl::expected<Result, Error> computeMeter(const Json& inputs, const Reference& re
     reading.oxygen = numberAt(inputs, "oxygen");
     if (reading.response_factor && !(*reading.response_factor > 0.0)) {
         return fail(Code::OutOfRange, "response_factor", "above 0", std::to_string(*reading.response_factor));
+    }
+    if (reading.limit_basis && !(*reading.limit_basis > 0.0)) {
+        return fail(Code::OutOfRange, "limit_basis", "above 0 %", std::to_string(*reading.limit_basis * 100.0));
     }
     const gas::Meaning meaning = gas::meaningOf(reading);
     Result out;
@@ -106,8 +93,8 @@ constexpr std::array kResidueInputs{
 constexpr std::array kResidueOutputs{Output{"gas_kg", Dimension::Mass}, Output{"liquid_mL", Dimension::Volume}};
 constexpr std::string_view kEven = "evenly-mixed-is-the-best-case";
 constexpr std::string_view kNoDensity = "liquid-density-not-known";
-constexpr std::string_view kNotFlammable = "no-flammable-limit";
-constexpr std::array kResidueWarnings{kEven, kNoDensity, kNotFlammable};
+constexpr std::string_view kLiquid = "liquid-may-stand-at-zero-pressure";
+constexpr std::array kResidueWarnings{kEven, kNoDensity, kNoLimits, kLiquid};
 
 tl::expected<Result, Error> computeResidue(const Json& inputs, const Reference& reference)
 {
@@ -123,10 +110,16 @@ tl::expected<Result, Error> computeResidue(const Json& inputs, const Reference& 
         return fail(Code::OutOfRange, "volume", "above 0 m3", std::to_string(volume));
     }
     Result out;
-    const auto residue =
-        gas::residueToLimit(**substance, quantity::cubicMetres(volume), quantity::Temperature(numberAt(inputs, "temperature", 293.15)));
+    const quantity::Temperature temperature(numberAt(inputs, "temperature", 0.0));
+    if (!(temperature.get() > 0.0)) {
+        return fail(Code::OutOfRange, "temperature", "above 0 K", std::to_string(temperature.get()));
+    }
+    if (gas::liquidMayStand(**substance, temperature)) {
+        out.warnings.emplace_back(kLiquid);
+    }
+    const auto residue = gas::residueToLimit(**substance, quantity::cubicMetres(volume), temperature);
     if (!residue) {
-        out.warnings.emplace_back(kNotFlammable);
+        out.warnings.emplace_back(kNoLimits);
         return out;
     }
     out.values.set("gas_kg", Json::real(residue->vapour.value()));

@@ -14,7 +14,7 @@ using canon::Json;
 // Quantities of any one dimension, or bare numbers.
 constexpr std::array kRatioInputs{
     Input{.key = "of", .kind = InputKind::Text, .required = true}, Input{.key = "to", .kind = InputKind::Text, .required = true}};
-constexpr std::array kRatioOutputs{Output{"per_mille", Dimension::Number}};
+constexpr std::array kRatioOutputs{Output{"per_mille", Dimension::VolumeShare}};
 
 tl::expected<quantity::Quantity, Error> measured(const Json& inputs, std::string_view key)
 {

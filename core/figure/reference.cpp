@@ -28,12 +28,12 @@ std::optional<double> share(std::string_view text)
     return percent ? std::optional<double>(*percent / 100.0) : std::nullopt;
 }
 
-std::optional<gas::FlammableRange> rangeOf(const Json& row, std::string_view key)
+std::optional<gas::FlammableRange> rangeOf(const Json& range)
 {
-    const Json* range = row.find(key);
-    const auto lower = range == nullptr ? std::nullopt : share(range->textOf("lower"));
-    const auto upper = range == nullptr ? std::nullopt : share(range->textOf("upper"));
-    return lower && upper ? std::optional<gas::FlammableRange>({*lower, *upper}) : std::nullopt;
+    const auto lower = share(range.textOf("lower"));
+    const auto upper = share(range.textOf("upper"));
+    const bool ordered = lower && upper && *lower > 0.0 && *lower < *upper && *upper <= 1.0;
+    return ordered ? std::optional<gas::FlammableRange>({*lower, *upper}) : std::nullopt;
 }
 
 std::optional<gas::Routing> routingOf(std::string_view word)
@@ -47,38 +47,83 @@ std::optional<gas::Routing> routingOf(std::string_view word)
     return word == "never" ? std::optional<gas::Routing>(gas::Routing::Never) : std::nullopt;
 }
 
+std::optional<double> boilingPoint(std::string_view text)
+{
+    const auto read = quantity::parse(text, Dimension::Temperature);
+    return read ? std::optional<double>(read->si) : std::nullopt;
+}
+
+std::optional<bool> yes(std::string_view word) { return word == "yes" ? std::optional(true) : std::nullopt; }
+
+// One member of a row into its place; false: not readable, or a key that nobody reads.
+template <class T> bool put(T& place, const std::optional<std::remove_cvref_t<T>>& read)
+{
+    if (read) {
+        place = *read;
+    }
+    return read.has_value();
+}
+
+template <class T> bool put(std::optional<T>& place, const std::optional<T>& read)
+{
+    place = read;
+    return read.has_value();
+}
+
+bool readMember(gas::Substance& out, std::string_view key, const Json& value)
+{
+    const std::string_view text = value.text;
+    if (key == "cas") {
+        out.cas = text;
+        return !text.empty();
+    }
+    if (key == "molar_mass") {
+        const auto grams = numberBefore(text, " g/mol");
+        out.molar_mass_kg_mol = grams.value_or(0.0) / 1000.0;
+        return grams && *grams > 0.0;
+    }
+    if (key == "nfpa_497" || key == "iec_60079_20_1" || key == "in_oxygen") {
+        return put(key == "nfpa_497" ? out.nfpa : key == "in_oxygen" ? out.in_oxygen : out.iec, rangeOf(value));
+    }
+    if (key == "oxygen_moles") {
+        return put(out.oxygen_moles, numberBefore(text, ""));
+    }
+    if (key == "limiting_oxygen_nitrogen") {
+        return put(out.limiting_oxygen_nitrogen, share(text));
+    }
+    if (key == "limiting_oxygen_carbon_dioxide") {
+        return put(out.limiting_oxygen_carbon_dioxide, share(text));
+    }
+    if (key == "limiting_oxygen_e2079") {
+        return put(out.limiting_oxygen_tested, share(text));
+    }
+    if (key == "boiling_point") {
+        return put(out.boiling_point_K, boilingPoint(value.textOf("value")));
+    }
+    if (key == "liquid_density") {
+        return put(out.liquid_density_kg_m3, numberBefore(value.textOf("value"), " kg/m3"));
+    }
+    if (key == "heavy_ends") {
+        return put(out.heavy_ends, yes(text));
+    }
+    if (key == "poisons_catalytic") {
+        return put(out.poisons_catalytic, yes(text));
+    }
+    return key == "routing" && put(out.routing, routingOf(text));
+}
+
 tl::expected<gas::Substance, Error> rowOf(const std::string& id, const Json& row)
 {
     gas::Substance out;
     out.id = id;
-    out.cas = row.textOf("cas");
-    if (const std::string_view mass = row.textOf("molar_mass"); !mass.empty()) {
-        const auto grams = numberBefore(mass, " g/mol");
-        if (!grams) {
-            return fail(Code::BadQuantity, id + ".molar_mass", "g/mol", std::string(mass));
+    if (row.find("routing") == nullptr) {
+        return fail(Code::Missing, id + ".routing", "shop, specialist, never");
+    }
+    for (const canon::Member& member : row.members) {
+        if (!readMember(out, member.key, member.value)) {
+            return fail(Code::BadQuantity, id + "." + member.key, {}, member.value.text);
         }
-        out.molar_mass_kg_mol = *grams / 1000.0;
     }
-    out.nfpa = rangeOf(row, "nfpa_497");
-    out.iec = rangeOf(row, "iec_60079_20_1");
-    if ((row.find("nfpa_497") != nullptr && !out.nfpa) || (row.find("iec_60079_20_1") != nullptr && !out.iec)) {
-        return fail(Code::BadQuantity, id, "%");
-    }
-    out.oxygen_moles = numberBefore(row.textOf("oxygen_moles"), "");
-    out.limiting_oxygen_nitrogen = share(row.textOf("limiting_oxygen_nitrogen"));
-    if (const Json* boiling = row.find("boiling_point")) {
-        const auto read = quantity::parse(boiling->textOf("value"), Dimension::Temperature);
-        out.boiling_point_K = read ? std::optional<double>(read->si) : std::nullopt;
-    }
-    if (const Json* density = row.find("liquid_density")) {
-        out.liquid_density_kg_m3 = numberBefore(density->textOf("value"), " kg/m3");
-    }
-    out.heavy_ends = row.textOf("heavy_ends") == "yes";
-    const auto routing = routingOf(row.textOf("routing"));
-    if (!routing) {
-        return fail(Code::UnknownChoice, id + ".routing", "shop, specialist, never", std::string(row.textOf("routing")));
-    }
-    out.routing = *routing;
     return out;
 }
 
@@ -88,7 +133,7 @@ tl::expected<gas::SubstanceTable, Error> shippedSubstances(std::string_view text
 {
     const auto json = canon::read(text, canon::Dialect::Subset);
     const Json* rows = json ? json->find("substances") : nullptr;
-    if (rows == nullptr) {
+    if (rows == nullptr || !rows->is(canon::Type::Object)) {
         return fail(Code::WrongType, "substances", "object");
     }
     std::vector<gas::Substance> table;

@@ -20,7 +20,8 @@ using canon::Json;
 using quantity::UnitSystem;
 
 constexpr std::string_view kOutsideDensity = "water-temperature-outside-0-to-40-degC";
-constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kOutsideDensity};
+constexpr std::string_view kNoLimit = "no-published-lower-limit";
+constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kOutsideDensity, kNoLimit};
 
 constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput, Input{"flow", InputKind::Quantity, Dimension::VolumeFlow},
     Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text}};
@@ -30,6 +31,7 @@ constexpr std::array kOutputs{
     Output{"water_m3", Dimension::Volume},
     Output{"trapped_m3", Dimension::Volume},
     Output{"trapped_percent", Dimension::VolumeShare},
+    Output{"trapped_per_mille", Dimension::Number},
     Output{"pocket", Dimension::Number, OutputKind::Text},
     Output{"depth_m", Dimension::Length},
     Output{"capacity_m3", Dimension::Volume},
@@ -108,22 +110,29 @@ void setMasses(const Json& inputs, const Asked& asked, double water, Result& out
     }
 }
 
-// The gas that makes the pocket burn, for a substance of the table that has a limit.
-tl::expected<void, Error> setGasToLimit(const Json& inputs, const Reference& reference, quantity::Volume pocket, Result& out)
+// The gas that would make the pocket burn: lowest published lower limit, at the water's temperature.
+tl::expected<void, Error> setGas(const Json& inputs, const Reference& reference, quantity::Volume pocket, Result& out)
 {
-    const std::string id(inputs.textOf("substance"));
+    const std::string_view id = inputs.textOf("substance");
     if (id.empty()) {
         return {};
     }
-    const gas::Substance* substance = reference.substances == nullptr ? nullptr : reference.substances->find(id);
+    const gas::Substance* const substance = reference.substances == nullptr ? nullptr : reference.substances->find(id);
     if (substance == nullptr) {
-        return fail(Code::UnknownSubstance, "substance", {}, id);
+        return fail(Code::UnknownSubstance, "substance", "substance", std::string(id));
     }
-    if (const auto limit = substance->lowestLimit(); limit && substance->molar_mass_kg_mol > 0) {
-        const quantity::Temperature temperature(numberAt(inputs, "water_temperature", 293.15));
-        const auto mass = water::gasToLimit(pocket, quantity::VolumeShare(*limit), substance->molar_mass_kg_mol, temperature);
-        out.values.set("gas_to_limit_kg", Json::real(mass.value()));
+    const auto limit = substance->lowestLimit();
+    const auto temperature = numberAt(inputs, "water_temperature");
+    if (!temperature) {
+        return {};
     }
+    if (!limit || !(substance->molar_mass_kg_mol > 0)) {
+        out.warnings.emplace_back(kNoLimit);
+        return {};
+    }
+    const auto mass =
+        water::gasToLimit(pocket, quantity::VolumeShare(*limit), substance->molar_mass_kg_mol, quantity::Temperature(*temperature));
+    out.values.set("gas_to_limit_kg", Json::real(mass.value()));
     return {};
 }
 
@@ -152,14 +161,15 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& ref
     set("water_m3", filled->water.value());
     set("trapped_m3", filled->trapped.value());
     set("trapped_percent", 100 * filled->trapped.value() / shell.capacity().value());
+    set("trapped_per_mille", 1000 * filled->trapped.value() / shell.capacity().value());
     out.values.set("pocket", word(filled->pocket));
     set("depth_m", (filled->level - water::lowestPoint(shell, asked->pose.pitch)).value());
     setMasses(inputs, *asked, filled->water.value(), out);
-    if (auto set_gas = setGasToLimit(inputs, reference, filled->trapped, out); !set_gas) {
-        return tl::unexpected(set_gas.error());
-    }
     if (const auto flow = numberAt(inputs, "flow"); flow) {
         set("fill_time_s", filled->water.value() / *flow);
+    }
+    if (const auto gas = setGas(inputs, reference, filled->trapped, out); !gas) {
+        return tl::unexpected(gas.error());
     }
     out.picture = longSection(shell, asked->pose, filled->level, openings.openings);
     return out;

@@ -6,10 +6,30 @@ namespace brimful::gas {
 
 std::optional<double> Substance::lowestLimit() const
 {
+    const auto range = widestRange();
+    return range ? std::optional(range->lower) : std::nullopt;
+}
+
+std::optional<double> Substance::highestLowerLimit() const
+{
     if (nfpa && iec) {
-        return std::min(nfpa->lower, iec->lower);
+        return std::max(nfpa->lower, iec->lower);
     }
-    return nfpa ? std::optional<double>(nfpa->lower) : iec ? std::optional<double>(iec->lower) : std::nullopt;
+    return lowestLimit();
+}
+
+std::optional<FlammableRange> Substance::widestRange() const
+{
+    if (nfpa && iec) {
+        return FlammableRange{std::min(nfpa->lower, iec->lower), std::max(nfpa->upper, iec->upper)};
+    }
+    return nfpa ? nfpa : iec;
+}
+
+bool Substance::burnsWithoutAir() const
+{
+    const auto range = widestRange();
+    return range && range->upper >= 1.0;
 }
 
 const Substance* SubstanceTable::find(std::string_view id) const

@@ -28,16 +28,27 @@ struct Substance {
     std::optional<FlammableRange> nfpa; // NFPA 497 (2008)
     std::optional<FlammableRange> iec; // IEC 60079-20-1:2010
     std::optional<double> oxygen_moles; // mol O2 for each mol burnt
-    std::optional<double> limiting_oxygen_nitrogen; // share, tube value
+    // Limiting oxygen as published, shares; a substance with none of them may never be called inert by its oxygen.
+    std::optional<double> limiting_oxygen_nitrogen; // flammability tube, nitrogen
+    std::optional<double> limiting_oxygen_carbon_dioxide; // flammability tube, carbon dioxide
+    std::optional<double> limiting_oxygen_tested; // ASTM E2079, nitrogen, the lower of the 20 L and the 120 L vessel
+    std::optional<FlammableRange> in_oxygen; // limits in pure oxygen, from memory: only for drawing the zone above the air line
     std::optional<double> boiling_point_K;
     std::optional<double> liquid_density_kg_m3;
     double methane_response{}; // common catalytic factor relative to methane, for a hint only; 0: unknown
     bool heavy_ends{}; // hardly seen cold by any meter: the look and the wipe decide
+    bool poisons_catalytic{}; // dulls a catalytic sensor for good: what it shows afterwards proves nothing
     Routing routing{Routing::Never};
 
     [[nodiscard]] bool flammable() const { return nfpa.has_value() || iec.has_value(); }
     // The lowest published lower limit: what every limit that this program computes rests on.
     [[nodiscard]] std::optional<double> lowestLimit() const;
+    // The highest published lower limit: what a display means at most when nobody said which limit the meter was set up with.
+    [[nodiscard]] std::optional<double> highestLowerLimit() const;
+    // Lowest lower and highest upper limit together.
+    [[nodiscard]] std::optional<FlammableRange> widestRange() const;
+    // An upper limit of 100 % (acetylene, ethylene oxide): it burns or falls apart with no air at all, so nothing inerts it.
+    [[nodiscard]] bool burnsWithoutAir() const;
 };
 
 class SubstanceTable {

@@ -58,9 +58,13 @@ public:
     // Rows whose index columns are not what their bodies say.
     [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> columnFlaws() const;
 
+    // SQLite's own check of pages, and of every index against its table: an index that lies would hide rows from ofVessel.
+    [[nodiscard]] tl::expected<bool, StoreError> isSound() const;
+
     [[nodiscard]] tl::expected<void, StoreError> checkpoint(); // by hand; its result is read
     [[nodiscard]] std::int64_t dataVersion() const; // changes when another program wrote
     [[nodiscard]] bool latched() const;
+    [[nodiscard]] bool copied() const; // read from a copy, because its folder cannot be written
 
 private:
     struct State;

@@ -23,6 +23,7 @@ struct Grant {
     std::string role;
     std::int64_t from{};
     std::int64_t until{};
+    std::set<std::string> ended_on; // devices in whose feed it ended: no clock brings it back there
 };
 struct Signatory {
     std::vector<std::pair<std::string, PublicKey>> keys; // device hex, key
@@ -71,6 +72,11 @@ public:
         const std::string kind(body->textOf("kind"));
         if (kind == "yard-created") {
             readCreated(*body);
+        } else if (body->textOf("yard") != m_yard) {
+            find(Flaw::Form); // another yard's entry
+        }
+        if (kind == "person-enrolled" && body->find("payload") != nullptr) {
+            readRecovery(*body->find("payload"));
         }
         checkSignatures(stored, *body, kind);
         checkFeed(*body);
@@ -87,7 +93,11 @@ public:
 
     void finish()
     {
-        if (m_options.anchor && !m_seen.contains(canon::toHex(*m_options.anchor))) {
+        for (const auto& [at, parent] : m_unknown_parents) {
+            const Flaw flaw = m_seen.contains(parent) ? Flaw::ParentLater : Flaw::ParentUnknown;
+            m_out.findings.push_back({at.entry, at.row, flaw, at.vessel});
+        }
+        if (!m_cancelled && m_options.anchor && !m_seen.contains(canon::toHex(*m_options.anchor))) {
             m_hash = *m_options.anchor;
             m_row = 0;
             m_vessel.reset();
@@ -108,7 +118,8 @@ private:
     bool goOn()
     {
         const bool report = m_options.progress && m_out.entries % kProgressEvery == 0;
-        return !report || m_options.progress(m_out.entries);
+        m_cancelled = report && !m_options.progress(m_out.entries);
+        return !m_cancelled;
     }
 
     void readCreated(const Json& body)
@@ -120,14 +131,34 @@ private:
             find(Flaw::Form);
             return;
         }
+        m_yard = body.textOf("yard");
+        m_recovery = canon::fromHex<PublicKey>(payload->textOf("recovery"));
         if (const auto key = canon::fromHex<PublicKey>(device->textOf("key"))) {
             m_devices[std::string(device->textOf("id"))] = *key;
         }
         if (const auto key = canon::fromHex<PublicKey>(first->textOf("key"))) {
             Signatory& person = m_people[std::string(first->textOf("person"))];
             person.keys.emplace_back(std::string(device->textOf("id")), *key);
-            person.grants.push_back({"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max()});
+            person.grants.push_back({"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max(), {}});
         }
+    }
+
+    // The recovery sheet enrols an authoriser, who signs this entry with the key that it brings.
+    void readRecovery(const Json& payload)
+    {
+        if (payload.integerOf("by_recovery") != 1) {
+            return;
+        }
+        const auto signature = canon::fromHex<Signature>(payload.textOf("recovery_sig"));
+        const auto key = canon::fromHex<PublicKey>(payload.textOf("key"));
+        if (!m_recovery || !signature || !key
+            || !people::verifies(*m_recovery, people::kRecoveryDomain, recoveryStatement(payload), *signature)) {
+            find(Flaw::PersonSignature);
+            return;
+        }
+        Signatory& person = m_people[std::string(payload.textOf("person"))];
+        person.keys.emplace_back(std::string(payload.textOf("device")), *key);
+        person.grants.push_back({"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max(), {}});
     }
 
     [[nodiscard]] std::int64_t timeOf(const Json& body) const
@@ -173,8 +204,10 @@ private:
         }
         const std::string_view role = body.textOf("role");
         const std::int64_t at = timeOf(body);
-        const bool held = std::ranges::any_of(
-            signatory->second.grants, [&](const Grant& grant) { return grant.role == role && grant.from <= at && at < grant.until; });
+        const std::string here(body.textOf("device"));
+        const bool held = std::ranges::any_of(signatory->second.grants, [&](const Grant& grant) {
+            return grant.role == role && grant.from <= at && at < grant.until && !grant.ended_on.contains(here);
+        });
         if (!held || (kAuthoriserKinds.contains(kind) && role != "authoriser")) {
             find(Flaw::RoleNotHeld);
         }
@@ -201,7 +234,7 @@ private:
         if (const Json* parents = body.find("parents")) {
             for (const Json& parent : parents->items) {
                 if (!m_seen.contains(parent.text) && !accepts_a_gap) {
-                    find(Flaw::ParentUnknown);
+                    m_unknown_parents.emplace_back(Finding{m_hash, m_row, Flaw::ParentUnknown, m_vessel}, parent.text);
                 }
                 m_heads[vessel].erase(parent.text);
             }
@@ -222,7 +255,9 @@ private:
         const Json* parents = body.find("parents");
         const bool on_it = first != m_seen.end() && parents != nullptr
             && std::ranges::any_of(parents->items, [&](const Json& parent) { return parent.text == first->first; });
-        const bool ok = on_it && first->second.person != body.textOf("person") && first->second.device == body.textOf("device")
+        const std::string_view vessel = body.textOf("vessel");
+        const bool ok = on_it && !first->second.person.empty() && first->second.vessel == vessel
+            && first->second.person != body.textOf("person") && first->second.device == body.textOf("device")
             && first->second.boot == body.textOf("boot_id") && body.integerOf("boot") >= first->second.boot_ms
             && body.integerOf("boot") - first->second.boot_ms <= kSecondWithinMs;
         if (!ok) {
@@ -283,7 +318,7 @@ private:
             return;
         }
         const std::string person(payload->textOf("person"));
-        if (kind == "person-enrolled") {
+        if (kind == "person-enrolled" && payload->integerOf("by_recovery") != 1) {
             if (const auto key = canon::fromHex<PublicKey>(payload->textOf("key"))) {
                 m_people[person].keys.emplace_back(std::string(payload->textOf("device")), *key);
             }
@@ -294,14 +329,15 @@ private:
             }
         } else if (kind == "role-granted") {
             m_people[person].grants.push_back({std::string(payload->textOf("role")), payload->integerOf("from"),
-                payload->integerOf("until", std::numeric_limits<std::int64_t>::max())});
+                payload->integerOf("until", std::numeric_limits<std::int64_t>::max()), {}});
         } else if (kind == "role-ended") {
             for (Grant& grant : m_people[person].grants) {
                 if (payload->textOf("role").empty() || payload->textOf("role") == grant.role) {
                     grant.until = std::min(grant.until, timeOf(body));
+                    grant.ended_on.insert(std::string(body.textOf("device")));
                 }
             }
-        } else if (kind == "time-confirmed") {
+        } else if (kind == "time-confirmed" && payload->find("wall") != nullptr && payload->find("boot") != nullptr) {
             m_boots[std::string(body.textOf("boot_id"))] = {payload->integerOf("wall"), payload->integerOf("boot")};
         }
     }
@@ -316,6 +352,10 @@ private:
     Hash m_hash;
     std::uint64_t m_row{};
     std::optional<VesselId> m_vessel;
+    std::string m_yard;
+    std::optional<PublicKey> m_recovery;
+    bool m_cancelled{};
+    std::vector<std::pair<Finding, std::string>> m_unknown_parents;
     std::unordered_map<std::string, PublicKey> m_devices;
     std::unordered_map<std::string, Signatory> m_people;
     std::unordered_map<std::string, Feed> m_feeds;
@@ -333,22 +373,27 @@ tl::expected<Verification, StoreError> verify(const std::filesystem::path& ledge
         return tl::unexpected(ledger.error());
     }
     Verification out;
+    out.copied = ledger->copied();
     Verifier verifier(options, out);
-    const auto columns = ledger->columnFlaws();
+    const auto unreadable = [&] { out.findings.push_back({{}, 0, Flaw::Unreadable, {}}); };
     const auto read = ledger->stream([&](const Stored& row) { return verifier.take(row); });
     if (!read) {
         if (read.error().fault != StoreFault::Damaged) {
             return tl::unexpected(read.error());
         }
-        verifier.find(Flaw::Unreadable);
+        unreadable();
+    } else if (const auto sound = ledger->isSound(); !sound || !*sound) {
+        unreadable();
     }
-    if (columns) {
+    if (const auto columns = ledger->columnFlaws()) { // a damaged store is latched and gives none
         for (const Stored& row : *columns) {
             const auto entry = decode(row.body);
             out.findings.push_back({row.hash, row.row, Flaw::ColumnDiffers, entry ? entry->vessel : std::nullopt});
         }
     }
     verifier.finish();
+    // In the order of the rows; what no row stands for comes last.
+    std::ranges::stable_sort(out.findings, {}, [](const Finding& finding) { return finding.row - 1; });
     return out;
 }
 

@@ -14,7 +14,8 @@ namespace brimful::people {
 
 namespace {
 
-// PERSISTED: device.key = "BRIMDEV1", device id (16), secret (32), MAC over both and the machine id (32).
+// PERSISTED: device.key = "BRIMDEV1", device id (16), secret (32), MAC over these and the machine id (32), MAC over all
+// before it (32): damage and another machine are told apart.
 constexpr std::string_view kMagic = "BRIMDEV1";
 constexpr std::size_t kSecretSize = 32;
 constexpr std::size_t kMacSize = 32;
@@ -48,6 +49,18 @@ std::optional<std::string> slurp(const std::filesystem::path& file)
     return std::string{std::istreambuf_iterator<char>(in), {}};
 }
 
+// A new name in a folder is durable only when the folder is.
+bool syncFolder(const std::filesystem::path& folder)
+{
+    const int opened = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC); // NOLINT(*-vararg)
+    if (opened < 0) {
+        return false;
+    }
+    const bool synced = ::fsync(opened) == 0;
+    ::close(opened);
+    return synced;
+}
+
 // Written beside and renamed; synced when `durable`.
 bool replaceFile(const std::filesystem::path& file, std::string_view bytes, bool durable)
 {
@@ -59,7 +72,7 @@ bool replaceFile(const std::filesystem::path& file, std::string_view bytes, bool
     const bool written = ::write(out, bytes.data(), bytes.size()) == static_cast<ssize_t>(bytes.size());
     const bool synced = !durable || ::fsync(out) == 0;
     ::close(out);
-    return written && synced && ::rename(part.c_str(), file.c_str()) == 0;
+    return written && synced && ::rename(part.c_str(), file.c_str()) == 0 && (!durable || syncFolder(file.parent_path()));
 }
 
 struct Strength {
@@ -79,6 +92,16 @@ CREATE TABLE IF NOT EXISTS attempt(person BLOB PRIMARY KEY, wrong INTEGER NOT NU
 CREATE TABLE IF NOT EXISTS draft(key TEXT PRIMARY KEY, text TEXT NOT NULL) STRICT;
 CREATE TABLE IF NOT EXISTS setting(key TEXT PRIMARY KEY, text TEXT NOT NULL) STRICT;
 )";
+
+// SQLite's own numbers, so that this file needs SQLiteCpp's header alone.
+constexpr int kCorrupt = 11;
+constexpr int kNotADatabase = 26;
+
+DeviceFault faultOf(const SQLite::Exception& exception)
+{
+    const int code = exception.getErrorCode() & 0xff;
+    return code == kCorrupt || code == kNotADatabase ? DeviceFault::Damaged : DeviceFault::Unwritable;
+}
 
 void prepare(SQLite::Database& db)
 {
@@ -149,7 +172,8 @@ tl::expected<Device, DeviceError> Device::create(
     std::filesystem::permissions(folder, std::filesystem::perms::owner_all, error);
     const std::string secret = randomBytes(kSecretSize);
     const std::string body = std::string(kMagic) + raw(id) + secret;
-    if (!replaceFile(folder / "device.key", body + keyed(secret, body + std::string(machine_id)), true)) {
+    const std::string bound = body + keyed(secret, body + std::string(machine_id));
+    if (!replaceFile(folder / "device.key", bound + keyed(secret, bound), true)) {
         return tl::unexpected(DeviceError{DeviceFault::Unwritable, (folder / "device.key").string()});
     }
     auto device = open(folder, machine_id);
@@ -170,21 +194,25 @@ tl::expected<Device, DeviceError> Device::open(const std::filesystem::path& fold
     }
     DeviceId id;
     const std::size_t body_size = kMagic.size() + id.value.size() + kSecretSize;
-    if (file->size() != body_size + kMacSize || !file->starts_with(kMagic)) {
-        return tl::unexpected(DeviceError{DeviceFault::Damaged, (folder / "device.key").string()});
+    const DeviceError damaged{DeviceFault::Damaged, (folder / "device.key").string()};
+    if (file->size() != body_size + 2 * kMacSize || !file->starts_with(kMagic)) {
+        return tl::unexpected(damaged);
     }
     const std::string body = file->substr(0, body_size);
     const std::string secret = body.substr(body_size - kSecretSize);
+    if (keyed(secret, file->substr(0, body_size + kMacSize)) != file->substr(body_size + kMacSize)) {
+        return tl::unexpected(damaged);
+    }
     std::copy_n(bytesOf(std::string_view(body)) + kMagic.size(), id.value.size(), id.value.begin());
-    if (keyed(secret, body + std::string(machine_id)) != file->substr(body_size)) {
+    if (keyed(secret, body + std::string(machine_id)) != file->substr(body_size, kMacSize)) {
         return tl::unexpected(DeviceError{DeviceFault::OtherMachine, folder.string()});
     }
     auto state = std::make_unique<State>(folder, id, secret);
     try {
         state->db = std::make_unique<SQLite::Database>((folder / "device.db").string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, 5000);
         prepare(*state->db);
-    } catch (const SQLite::Exception&) {
-        return tl::unexpected(DeviceError{DeviceFault::Unwritable, (folder / "device.db").string()});
+    } catch (const SQLite::Exception& exception) {
+        return tl::unexpected(DeviceError{faultOf(exception), (folder / "device.db").string()});
     }
     Device device(std::move(state));
     device.m_state->sealing = device.setting("sealing") == "light" ? Sealing::Light : Sealing::Strong;
@@ -231,8 +259,8 @@ tl::expected<PublicKey, DeviceError> Device::addPerson(const PersonId& person, s
         SQLite::Statement forget(*m_state->db, "DELETE FROM attempt WHERE person = ?");
         forget.bind(1, id.data(), static_cast<int>(id.size()));
         forget.exec();
-    } catch (const SQLite::Exception&) {
-        return tl::unexpected(m_state->fault(DeviceFault::Unwritable));
+    } catch (const SQLite::Exception& exception) {
+        return tl::unexpected(m_state->fault(faultOf(exception)));
     }
     return public_key;
 }
@@ -297,7 +325,6 @@ tl::expected<SigningKey, DeviceError> Device::unlock(const PersonId& person, std
             return tl::unexpected(waiting);
         }
         // The attempt is durable before the PIN is tried: a kill between the two costs a try, never gives one.
-        const Attempts before = attempts;
         ++attempts.wrong;
         if (attempts.wrong >= kFreeTries) {
             attempts.wait_until = now_wall_ms + (60'000LL << (attempts.wrong - kFreeTries));
@@ -319,14 +346,12 @@ tl::expected<SigningKey, DeviceError> Device::unlock(const PersonId& person, std
             wrong.left = attempts.wrong < kFreeTries ? kFreeTries - attempts.wrong : 0;
             return tl::unexpected(wrong);
         }
-        if (before.wrong > 0 || attempts.wrong > 0) {
-            writeAttempts(*m_state->db, id, {});
-        }
+        writeAttempts(*m_state->db, id, {});
         SigningKey key = SigningKey::fromSeed(seed);
         sodium_memzero(seed.data(), seed.size());
         return key;
-    } catch (const SQLite::Exception&) {
-        return tl::unexpected(m_state->fault(DeviceFault::Unwritable));
+    } catch (const SQLite::Exception& exception) {
+        return tl::unexpected(m_state->fault(faultOf(exception)));
     }
 }
 
@@ -383,8 +408,8 @@ tl::expected<void, DeviceFault> put(SQLite::Database& db, const char* sql, std::
         }
         write.exec();
         return {};
-    } catch (const SQLite::Exception&) {
-        return tl::unexpected(DeviceFault::Unwritable);
+    } catch (const SQLite::Exception& exception) {
+        return tl::unexpected(faultOf(exception));
     }
 }
 
@@ -428,6 +453,9 @@ std::optional<std::string> Device::setting(std::string_view key) const
 
 tl::expected<void, DeviceError> Device::lockForTablet()
 {
+    if (m_state->lock_file >= 0) {
+        return {};
+    }
     const auto file = m_state->folder / "tablet.lock";
     m_state->lock_file = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600); // NOLINT(*-vararg)
     if (m_state->lock_file < 0) {

@@ -1,5 +1,8 @@
 #include "core/report/audit.h"
 
+#include "core/quantity/format.h"
+#include "core/quantity/recorded.h"
+
 #include <algorithm>
 #include <set>
 
@@ -205,7 +208,12 @@ std::string valueOf(const rules::Pack& pack, const evidence::FactShown& one, con
         }
         return fact.options[bit];
     }
-    return one.count ? std::to_string(*one.count) + (fact.unit.empty() || fact.unit == "1" ? "" : " x " + fact.unit) : std::string();
+    if (!one.count) {
+        return {};
+    }
+    return fact.unit.empty() || fact.unit == "1"
+        ? std::to_string(*one.count)
+        : quantity::format(quantity::siOf(*one.count, fact.unit), fact.dimension, quantity::UnitSystem::Si);
 }
 
 EvidenceShown recordOf(const rules::Pack& pack, const evidence::Folded& folded, const ledger::YardState& yard, Index step)

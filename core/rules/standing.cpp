@@ -166,6 +166,21 @@ bool happensBehind(const HoldPoint& hold_point, const Step& step)
     return step.talk_of == kNone && hold_point.act != Act::Paper && step.act == hold_point.act && step.stage == hold_point.stage;
 }
 
+// A release stands over work that is going on: not over papers, and not once what it opened is recorded as opened.
+bool isAtWork(const Pack& pack, const Evidence& evidence, Index index)
+{
+    const HoldPoint& hold_point = pack.hold_points[index];
+    if (hold_point.act != Act::Open) {
+        return hold_point.act != Act::Paper;
+    }
+    for (std::size_t s = 0; s < pack.steps.size(); ++s) {
+        if (happensBehind(hold_point, pack.steps[s]) && evidence.steps[s].entry == kNoEntry) {
+            return true;
+        }
+    }
+    return false;
+}
+
 // The first hold point that is still to be given: never given, or given and over before what lies behind it was done.
 Index targetOf(const Pack& pack, const Evidence& evidence, const Standing& standing)
 {
@@ -327,8 +342,8 @@ Standing standing(const Pack& pack, const Evidence& evidence)
         out.hold_points.push_back(state);
         refused = refused || state.state == State::Refused;
         closed = closed || state.state == State::Closed;
-        if (state.state == State::Released) {
-            live = static_cast<Index>(i);
+        if (wasGiven(evidence.releases[i])) {
+            live = state.state == State::Released && isAtWork(pack, evidence, static_cast<Index>(i)) ? static_cast<Index>(i) : kNone;
         }
     }
     const Index target = targetOf(pack, evidence, out);

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <tuple>
 #include <vector>
 
 namespace brimful::water {
@@ -15,9 +14,35 @@ namespace {
 constexpr double kDegree = std::numbers::pi / 180;
 constexpr double kMostPitch = 3 * kDegree;
 constexpr double kRollStep = 2 * kDegree;
+constexpr double kPitchReach = 1.5 * kDegree;
 constexpr int kRolls = 180;
 constexpr std::array<double, 5> kOffs{-1, -0.5, 0, 0.5, 1}; // of the tolerance
 constexpr double kIndifferent = 1e-9; // m3: poses that differ by less are equal
+
+// Golden-section search for the least of a function with one valley, to a ten-thousandth of the interval.
+template <class Function> void golden(double low, double high, const Function& function)
+{
+    const double ratio = std::numbers::phi - 1;
+    double left = high - ratio * (high - low);
+    double right = low + ratio * (high - low);
+    double atLeft = function(left);
+    double atRight = function(right);
+    for (int i = 0; i < 18; ++i) {
+        if (atLeft <= atRight) {
+            high = right;
+            right = left;
+            atRight = atLeft;
+            left = high - ratio * (high - low);
+            atLeft = function(left);
+        } else {
+            low = left;
+            left = right;
+            atLeft = atRight;
+            right = low + ratio * (high - low);
+            atRight = function(right);
+        }
+    }
+}
 
 class Search {
 public:
@@ -36,12 +61,13 @@ private:
         double roll{};
         double pitch{};
         double worst{std::numeric_limits<double>::infinity()};
+        // One strict order, so that a search by it always ends: by the pocket in steps of kIndifferent, then by how far from
+        // level and roll 0.
         [[nodiscard]] bool betterThan(const Candidate& other) const
         {
-            if (std::abs(worst - other.worst) > kIndifferent) {
-                return worst < other.worst;
-            }
-            return std::abs(pitch) + std::abs(roll) < std::abs(other.pitch) + std::abs(other.roll) - 1e-12;
+            const double steps = std::floor(worst / kIndifferent);
+            const double others = std::floor(other.worst / kIndifferent);
+            return steps != others ? steps < others : std::abs(pitch) + std::abs(roll) < std::abs(other.pitch) + std::abs(other.roll);
         }
     };
 
@@ -51,7 +77,8 @@ private:
     }
     [[nodiscard]] Candidate judge(double roll, double pitch) const;
     [[nodiscard]] std::vector<Candidate> grid() const;
-    [[nodiscard]] Candidate refine(Candidate best) const;
+    [[nodiscard]] Candidate alongRidge(const Candidate& from) const;
+    [[nodiscard]] Candidate refine(const Candidate& start) const;
 
     const Shell& m_shell;
     std::span<const Mouth> m_open;
@@ -94,9 +121,31 @@ std::vector<Search::Candidate> Search::grid() const
     return out;
 }
 
-Search::Candidate Search::refine(Candidate best) const
+// Two openings that spill at the same height make a ridge that runs aslant through roll and pitch; a pattern of steps
+// stalls on it, a search for the best pitch at each roll does not.
+Search::Candidate Search::alongRidge(const Candidate& from) const
 {
-    best = judge(best.roll, best.pitch);
+    const auto bestAt = [&](double roll) {
+        Candidate best;
+        golden(std::max(-m_pitchLimit, from.pitch - kPitchReach), std::min(m_pitchLimit, from.pitch + kPitchReach), [&](double pitch) {
+            const Candidate here = judge(roll, pitch);
+            best = here.betterThan(best) ? here : best;
+            return here.worst;
+        });
+        return best;
+    };
+    Candidate best = judge(from.roll, from.pitch);
+    golden(from.roll - kRollStep, from.roll + kRollStep, [&](double roll) {
+        const Candidate here = bestAt(roll);
+        best = here.betterThan(best) ? here : best;
+        return here.worst;
+    });
+    return best;
+}
+
+Search::Candidate Search::refine(const Candidate& start) const
+{
+    Candidate best = alongRidge(start);
     double rollStep = kRollStep / 2;
     double pitchStep = 0.25 * kDegree;
     while (rollStep > 1e-3 * kDegree) {
@@ -126,11 +175,8 @@ BestPose Search::run()
 {
     std::vector<Candidate> all = grid();
     constexpr std::ptrdiff_t kStarts = 3;
-    std::partial_sort(all.begin(), all.begin() + kStarts, all.end(), [](const Candidate& one, const Candidate& other) {
-        // A strict order, unlike betterThan(): equals are told apart by their distance from level.
-        return std::tuple(std::round(one.worst / kIndifferent), std::abs(one.pitch) + std::abs(one.roll))
-            < std::tuple(std::round(other.worst / kIndifferent), std::abs(other.pitch) + std::abs(other.roll));
-    });
+    std::partial_sort(
+        all.begin(), all.begin() + kStarts, all.end(), [](const Candidate& one, const Candidate& other) { return one.betterThan(other); });
     Candidate best = refine(all.front());
     for (std::ptrdiff_t i = 1; i < kStarts; ++i) {
         if (const Candidate next = refine(all[static_cast<std::size_t>(i)]); next.betterThan(best)) {

@@ -69,8 +69,10 @@ Length highestPoint(const Shell& shell, Angle pitch) { return metres(highest(she
 Length heightFor(const Shell& shell, Angle pitch, Volume volume)
 {
     const double capacity = shell.capacity().value();
-    double low = lowest(shell, pitch.value());
-    double high = highest(shell, pitch.value());
+    const double bottom = lowest(shell, pitch.value());
+    const double top = highest(shell, pitch.value());
+    double low = bottom;
+    double high = top;
     const double wanted = volume.value();
     if (wanted <= 0) {
         return metres(low);
@@ -85,15 +87,12 @@ Length heightFor(const Shell& shell, Angle pitch, Volume volume)
         const double off = here.volume - wanted;
         (off > 0 ? high : low) = height;
         double next = here.surface > 0 ? height - off / here.surface : low;
+        // Newton squares its relative error: after a step this small the next one would be below the last digit.
+        if (here.surface > 0 && std::abs(next - height) <= 1e-8 * std::min(height - bottom, top - height)) {
+            return metres(std::clamp(next, bottom, top));
+        }
         if (!(next > low && next < high)) {
             next = (low + high) / 2;
-        }
-        if (std::abs(off) <= 1e-14 * capacity && std::abs(next - height) <= small) {
-            break;
-        }
-        if (std::abs(next - height) <= small) {
-            height = next;
-            break;
         }
         height = next;
     }

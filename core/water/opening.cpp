@@ -1,6 +1,7 @@
 #include "core/water/opening.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -114,6 +115,21 @@ bool isInside(const Shell& shell, double x, double radial)
         && std::abs(radial) <= profile.radius(std::clamp(x, profile.from(), profile.to())) + 1e-9;
 }
 
+constexpr std::size_t kRimSteps = 72;
+
+const std::array<std::pair<double, double>, kRimSteps>& rimTable()
+{
+    static const auto kTable = [] {
+        std::array<std::pair<double, double>, kRimSteps> out{};
+        for (std::size_t i = 0; i < kRimSteps; ++i) {
+            const double angle = 2 * kPi * static_cast<double>(i) / kRimSteps;
+            out[i] = {std::cos(angle), std::sin(angle)};
+        }
+        return out;
+    }();
+    return kTable;
+}
+
 } // namespace
 
 Mouth::Disc Mouth::moved(const Disc& disc, double outward, bool flat)
@@ -162,6 +178,7 @@ tl::expected<Mouth, OpeningFault> Mouth::make(const Shell& shell, const Opening&
     if (!isInside(shell, out.m_inner.x, out.m_inner.radial)) {
         return tl::unexpected(OpeningFault::ProjectionTooLong);
     }
+    out.m_plain = projection == 0 && neck == 0 && !opening.snorkel;
     out.m_outer = neck > 0 ? moved(out.m_wall, shell.wall().value() + neck, true) : out.m_wall;
     if (opening.snorkel) {
         const auto mouth = pointOf(shell, opening.snorkel->mouth);
@@ -195,45 +212,30 @@ std::pair<double, double> Mouth::extremes(const Disc& disc, double sine, double 
     const double along = disc.normalRadial * sine - disc.normalX * up;
     const double normal = disc.normalX * sine + disc.normalRadial * up;
     const double sagAlong = disc.half * disc.half * disc.curveMeridian;
-    const auto height = [&](double angle) {
-        const double c = std::cos(angle);
-        const double s = std::sin(angle);
+    const auto height = [&](double c, double s) {
         double sag = sagAlong * c * c / 2;
         if (const double around = disc.half * s * disc.curveAround; around != 0 && std::abs(around) < 1) {
             sag += (1 - std::sqrt(1 - around * around)) / disc.curveAround;
         }
         return centre + disc.half * (c * along + s * aside) - sag * normal;
     };
-    constexpr int kSteps = 72;
-    double low = std::numeric_limits<double>::max();
-    double high = -low;
-    double lowAt = 0;
-    double highAt = 0;
-    for (int i = 0; i < kSteps; ++i) {
-        const double angle = 2 * kPi * i / kSteps;
-        const double z = height(angle);
-        if (z < low) {
-            low = z;
-            lowAt = angle;
-        }
-        if (z > high) {
-            high = z;
-            highAt = angle;
-        }
+    const auto& rim = rimTable();
+    std::array<double, kRimSteps> z{};
+    for (std::size_t i = 0; i < kRimSteps; ++i) {
+        z[i] = height(rim[i].first, rim[i].second);
     }
-    for (double step = kPi / kSteps; step > 1e-6; step /= 2) {
-        for (const double sign : {-1.0, 1.0}) {
-            if (const double z = height(lowAt + sign * step); z < low) {
-                low = z;
-                lowAt += sign * step;
-            }
-            if (const double z = height(highAt + sign * step); z > high) {
-                high = z;
-                highAt += sign * step;
-            }
-        }
-    }
-    return {low, high};
+    // The parabola through a table's extreme and its neighbours is within a ten-millionth of the bore of the curve's own.
+    const auto sharpened = [&](std::size_t at) {
+        const double before = z[(at + kRimSteps - 1) % kRimSteps];
+        const double after = z[(at + 1) % kRimSteps];
+        const double bend = before - 2 * z[at] + after;
+        const double shift = bend == 0 ? 0 : std::clamp((before - after) / (2 * bend), -0.5, 0.5);
+        const double angle = 2 * kPi * (static_cast<double>(at) + shift) / kRimSteps;
+        return height(std::cos(angle), std::sin(angle));
+    };
+    const auto [low, high] = std::minmax_element(z.begin(), z.end());
+    return {std::min(*low, sharpened(static_cast<std::size_t>(low - z.begin()))),
+        std::max(*high, sharpened(static_cast<std::size_t>(high - z.begin())))};
 }
 
 Mouth::Heights Mouth::heights(const Pose& pose) const
@@ -245,6 +247,9 @@ Mouth::Heights Mouth::heights(const Pose& pose) const
     double spill = inner.first;
     double seal = inner.second;
     // Through a neck or a tube water must reach the mouth and rise over the lip.
+    if (m_plain) {
+        return {metres(spill), metres(seal)};
+    }
     spill = std::max(spill, extremes(m_outer, sine, cosine, roll).first);
     if (m_snorkel) {
         const double mouth = extremes(*m_snorkel, sine, cosine, roll).first;

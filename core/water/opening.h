@@ -104,6 +104,7 @@ private:
     Disc m_outer;
     std::optional<Disc> m_snorkel;
     bool m_packed{};
+    bool m_plain{true}; // mouth and lip are the edge of the wall
 };
 
 } // namespace brimful::water

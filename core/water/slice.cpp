@@ -78,20 +78,27 @@ Sums gauss(const Piece& piece, const Surface& surface, double middle, double hal
     return fine;
 }
 
-Sums bisect(const Piece& piece, const Surface& surface, double middle, double half, double from, double to, int left)
+// Differences below these are rounding, not doubt: a sliver of water is made of little else.
+struct Floor {
+    double volume;
+    double surface;
+};
+
+Sums bisect(const Piece& piece, const Surface& surface, const Floor& floor, double middle, double half, double from, double to, int left)
 {
     Sums coarse;
     Sums fine = gauss(piece, surface, middle, half, from, to, coarse);
     const double apart = std::abs(fine.volume - coarse.volume);
-    const bool agrees = apart <= kAgreement * fine.volume && std::abs(fine.surface - coarse.surface) <= 1e3 * kAgreement * fine.surface;
+    const double surfaceApart = std::abs(fine.surface - coarse.surface);
+    const bool agrees = apart <= kAgreement * fine.volume + floor.volume && surfaceApart <= 1e3 * kAgreement * fine.surface + floor.surface;
     if (agrees || left == 0) {
         // Halving the step of a rule that has converged gains many digits; where it has not, all of the difference is doubt.
         fine.doubt = agrees ? 1e-2 * apart : apart;
         return fine;
     }
     const double center = (from + to) / 2;
-    Sums sum = bisect(piece, surface, middle, half, from, center, left - 1);
-    sum += bisect(piece, surface, middle, half, center, to, left - 1);
+    Sums sum = bisect(piece, surface, floor, middle, half, from, center, left - 1);
+    sum += bisect(piece, surface, floor, middle, half, center, to, left - 1);
     return sum;
 }
 
@@ -148,7 +155,7 @@ void cutArc(const Piece& piece, const Surface& surface, Cuts& cuts)
     }
 }
 
-Sums sumPiece(const Piece& piece, const Surface& surface)
+Sums sumPiece(const Piece& piece, const Surface& surface, const Floor& floor)
 {
     Cuts cuts;
     cuts.at[cuts.count++] = piece.from;
@@ -174,7 +181,7 @@ Sums sumPiece(const Piece& piece, const Surface& surface)
             const double slice = segmentArea(radius, y) * (high - low);
             out += {slice, 2 * std::sqrt((radius - y) * (radius + y)) * (high - low), slice * middle, 0};
         } else {
-            out += bisect(piece, surface, middle, (high - low) / 2, -1, 1, kMostBisections);
+            out += bisect(piece, surface, floor, middle, (high - low) / 2, -1, 1, kMostBisections);
         }
     }
     return out;
@@ -208,9 +215,11 @@ Sums& Sums::operator+=(const Sums& other)
 
 Sums sumBelow(const Profile& profile, const Surface& surface)
 {
+    const double capacity = profile.volume();
+    const Floor floor{1e-15 * capacity, 1e-10 * std::cbrt(capacity * capacity)};
     Sums out;
     for (const Piece& piece : profile.pieces()) {
-        out += sumPiece(piece, surface);
+        out += sumPiece(piece, surface, floor);
     }
     return out;
 }

@@ -120,6 +120,46 @@ Outcome<Receipt> Yard::addPerson(const PersonRequest& request, const Signing& by
     return Receipt{written->front(), std::nullopt, true, false};
 }
 
+Outcome<Receipt> Yard::grant(const std::string& person, const std::vector<std::string>& roles, const Signing& by)
+{
+    State& state = *m_state;
+    if (auto writable = state.writable(); !writable) {
+        return tl::unexpected(writable.error());
+    }
+    const ledger::Person* known = state.yard.personNamed(person);
+    if (known == nullptr || known->retired) {
+        return refused(Why::UnknownPerson, "person", {}, person);
+    }
+    std::vector<people::SigningKey> keys;
+    keys.reserve(1);
+    const auto signer = state.unlock(by, kAuthorisers, keys);
+    if (!signer) {
+        return tl::unexpected(signer.error());
+    }
+    std::vector<Draft> drafts;
+    for (const std::string& role : roles) {
+        if (state.pack->role(role) == rules::kNone) {
+            return refused(Why::UnknownRole, "roles", {}, role);
+        }
+        if (state.yard.holdsRole(known->id, role, state.nowMs())) {
+            continue;
+        }
+        Draft grant;
+        grant.kind = ledger::Kind::RoleGranted;
+        grant.payload.set("from", state.nowMs()).set("person", canon::toHex(known->id)).set("role", role);
+        grant.signer = &*signer;
+        drafts.push_back(std::move(grant));
+    }
+    if (drafts.empty()) {
+        return Receipt{known->roles.front().granted_by, std::nullopt, true, false};
+    }
+    const auto written = state.append(drafts);
+    if (!written) {
+        return tl::unexpected(written.error());
+    }
+    return receiptOf(*written);
+}
+
 Outcome<Receipt> Yard::endRole(const std::string& person, const std::string& role, const Signing& by)
 {
     State& state = *m_state;

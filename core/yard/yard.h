@@ -165,6 +165,7 @@ public:
     // ---- acts that give: signed
     Outcome<Receipt> confirmClock(std::int64_t wall_ms, const Signing&);
     Outcome<Receipt> addPerson(const PersonRequest&, const Signing& by);
+    Outcome<Receipt> grant(const std::string& person, const std::vector<std::string>& roles, const Signing& by);
     Outcome<Receipt> endRole(const std::string& person, const std::string& role, const Signing& by); // "" = retire
     Outcome<Receipt> addInstrument(const InstrumentRequest&, const Signing& by);
     Outcome<Receipt> checkInstrument(const CheckRequest&, const Signing& by);

@@ -7,13 +7,14 @@
 
 namespace brimful::test {
 
-inline tl::expected<figure::Result, figure::Error> ask(std::string_view name, std::string_view json)
+inline tl::expected<figure::Result, figure::Error> ask(
+    std::string_view name, std::string_view json, const figure::Reference& reference = {})
 {
     const auto read = canon::read(json, canon::Dialect::Any);
     if (!read || figure::byName(name) == nullptr) {
         throw std::invalid_argument(std::string(json));
     }
-    return figure::compute(*figure::byName(name), *read, {});
+    return figure::compute(*figure::byName(name), *read, reference);
 }
 
 inline double number(const figure::Result& result, std::string_view key)

@@ -1,5 +1,6 @@
 // The figures, asked with JSON, against published and hand-worked values.
 #include "core/figure/figure.h"
+#include "core/gas/substances.h"
 
 #include "tests/core/figure/ask.h"
 #include "tests/support/suite.h"
@@ -41,6 +42,7 @@ private slots:
     void waterFillWhole();
     void waterFillWithoutOpenings();
     void waterFillColdWater();
+    void gasToTheLimit();
     void assumptionsAreNamed();
     void snorkelIsRespected();
     void headPlace();
@@ -212,6 +214,35 @@ void FiguresTest::waterFillColdWater()
             R"(,"openings":[{"name":"A","from_left_tangent":"31 in","clock":"0 deg","bore":"0 in","projection":"0 in","state":"open"}],"water_temperature":"60 degC")"));
     QVERIFY(!has(*got, "water_mass_kg"));
     QCOMPARE(got->warnings, std::vector<std::string>{"water-temperature-outside-0-to-40-degC"});
+}
+
+// Half of 1.899711 m3 (250.9194/2 gal = 474.93 L) of air at 15 C and 101,325 Pa is 20.086 mol; at 2.1 % and 44.097 g/mol it
+// takes 18.60 g of propane to burn: an ideal gas by hand, R = 8.314462618 J/(mol K).
+void FiguresTest::gasToTheLimit()
+{
+    gas::Substance propane;
+    propane.id = "propane";
+    propane.molar_mass_kg_mol = 0.044097;
+    propane.nfpa = gas::FlammableRange{0.021, 0.095};
+    gas::Substance nitrogen;
+    nitrogen.id = "nitrogen";
+    nitrogen.molar_mass_kg_mol = 0.028014;
+    const gas::SubstanceTable table({propane, nitrogen});
+    const auto filled = [&](std::string_view id) {
+        return ask("water-fill",
+            withVessel(kInside,
+                std::string(
+                    R"(,"openings":[{"name":"A","from_left_tangent":"31 in","clock":"90 deg","bore":"0 in","projection":"0 in","state":"open"}],"water_temperature":"15 degC","substance":")")
+                    .append(id)
+                    .append("\"")),
+            {&table});
+    };
+    const auto got = filled("propane");
+    QVERIFY(got.has_value());
+    QVERIFY2(std::abs(number(*got, "gas_to_limit_kg") - 0.01860) <= 1e-5, qPrintable(QString::number(number(*got, "gas_to_limit_kg"))));
+    QCOMPARE(filled("phlogiston").error().code, figure::Code::UnknownSubstance);
+    QVERIFY(!has(*filled("nitrogen"), "gas_to_limit_kg"));
+    QCOMPARE(filled("nitrogen")->warnings, std::vector<std::string>{"no-published-lower-limit"});
 }
 
 void FiguresTest::assumptionsAreNamed()

@@ -180,6 +180,9 @@ void InputsTest::keysCarryTheirUnit()
     const auto output = [](std::string_view key) { return figure::Output{key, quantity::Dimension::Number}; };
     QCOMPARE(figure::unitOf(output("trapped_m3")), std::string_view("m3"));
     QCOMPARE(figure::unitOf(output("flow_m3_s")), std::string_view("m3_s"));
+    // Packs compare shares: a ratio of 990 per mille that stayed 990 would pass every least share.
+    QCOMPARE(figure::siOf(output("per_mille"), 990.0), 0.99);
+    QCOMPARE(figure::siOf(output("trapped_percent"), 5.0), 0.05);
     QCOMPARE(figure::unitOf(output("per_mille")), std::string_view("per_mille"));
     QVERIFY(figure::unitOf(output("fraction")).empty());
     QVERIFY(std::abs(figure::siOf(output("best_pitch_deg"), 180) - 3.14159265358979) <= 1e-12);

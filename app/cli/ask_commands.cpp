@@ -1,0 +1,301 @@
+// audit, explain, ledger, tag: what was proven, and whether the record still says so.
+#include "app/cli/acts.h"
+#include "app/cli/commands.h"
+#include "app/print/pages.h"
+#include "core/yard/iso_time.h"
+
+#include <QCoreApplication>
+
+#include <fstream>
+
+namespace brimful::cli {
+
+namespace {
+
+using canon::Json;
+
+struct Tr {
+    Q_DECLARE_TR_FUNCTIONS(Cli)
+};
+
+struct Arguments {
+    std::string vessel, before, pdf, requirement, file, label{"100x150"}, by, tag;
+    bool text{};
+    bool again{};
+};
+
+int failPage(const Options& options, const std::string& path)
+{
+    report::Refusal refusal;
+    refusal.why = report::Why::NoPermission;
+    refusal.path = path;
+    return options.fail(refusal);
+}
+
+// 0 released, 1 not, 3 when the record is damaged.
+int audit(Options& options, yard::Yard& yard, const Arguments& a)
+{
+    const auto audit = yard.audit(a.vessel, a.before, options.asIf());
+    if (!audit) {
+        return options.fail(audit.error(), &yard.pack());
+    }
+    if (!a.pdf.empty() && !print::writeAuditPdf(a.pdf, *audit, yard.pack(), options.reading())) {
+        return failPage(options, a.pdf);
+    }
+    if (options.json) {
+        options.print(auditJson(*audit));
+    } else {
+        say(print::auditText(*audit, yard.pack(), options.reading()));
+    }
+    return !audit->verified.intact() ? kDamaged : audit->released ? kYes : kNo;
+}
+
+int explain(Options& options, yard::Yard& yard, const Arguments& a)
+{
+    const rules::Pack& pack = yard.pack();
+    for (const rules::HoldPoint& hold_point : pack.hold_points) {
+        const auto audit = yard.audit(a.vessel, hold_point.id, options.asIf());
+        if (!audit) {
+            return options.fail(audit.error(), &pack);
+        }
+        for (const report::RequirementShown& requirement : audit->requirements) {
+            if (requirement.rule != a.requirement) {
+                continue;
+            }
+            if (options.json) {
+                report::Audit only = *audit;
+                only.requirements = {requirement};
+                options.print(auditJson(only));
+            } else {
+                say(QStringLiteral("%1 (%2)").arg(
+                    text::ofPack(pack, "rule." + requirement.rule), text::ofPack(pack, "barrier." + requirement.barrier)));
+                for (const report::EvidenceShown& shown : requirement.evidence) {
+                    say(QStringLiteral("  %1 %2 %3  %4  %5  %6")
+                            .arg(QString::fromStdString(shown.step), QString::fromStdString(shown.fact),
+                                QString::fromStdString(shown.value), text::lack(shown.lack), QString::fromStdString(shown.person),
+                                shown.entry.isZero() ? QString() : QString::fromStdString(canon::toHex(shown.entry))));
+                }
+                for (const rules::SourceRef& source : requirement.sources) {
+                    say(QStringLiteral("  %1").arg(text::sourceLine(source)));
+                }
+            }
+            const bool holds =
+                requirement.list == rules::List::Stop ? requirement.truth != rules::Truth::False : requirement.truth != rules::Truth::True;
+            return holds ? kNo : kYes;
+        }
+    }
+    return options.failInput("unknown-requirement", "requirement", {}, a.requirement,
+        Tr::tr("No requirement is called \"%1\".").arg(QString::fromStdString(a.requirement)));
+}
+
+int ledgerShow(Options& options, yard::Yard& yard, const Arguments& a)
+{
+    const auto trail = yard.trail(a.vessel);
+    if (!trail) {
+        return options.fail(trail.error());
+    }
+    Json entries = Json::array();
+    for (const report::TrailLine& line : *trail) {
+        Json one = Json::object();
+        one.set("entry", canon::toHex(line.hash)).set("kind", ledger::kindWord(line.kind));
+        one.set("at", yard::formatTime(line.true_ms.value_or(line.at.wall_ms))).set("person", line.person).set("role", line.role);
+        one.set("step", line.step).set("hold_point", line.hold_point).set("event", line.event).set("counts", Json::boolean(line.counts));
+        entries.items.push_back(one);
+        if (!options.json) {
+            say(QStringLiteral("%1  %2  %3%4")
+                    .arg(text::dateTime(line.true_ms.value_or(line.at.wall_ms), options.reading()), text::trailTitle(yard.pack(), line),
+                        QString::fromStdString(line.person), line.counts ? QString() : Tr::tr("  (does not count)")));
+        }
+    }
+    Json out = Json::object();
+    out.set("entries", entries);
+    return options.json ? options.print(out) : static_cast<int>(kYes);
+}
+
+// Without opening the yard: a damaged record must still be told about.
+int ledgerVerify(Options& options)
+{
+    auto opened = yard::Yard::open(options.yard_folder, yard::Access::ReadOnly, options.clock());
+    if (!opened) {
+        return options.fail(opened.error());
+    }
+    const auto verification = opened->verify();
+    if (!verification) {
+        return options.fail(verification.error());
+    }
+    Json consequences = Json::array();
+    Json first = Json();
+    for (const ledger::Finding& finding : verification->findings) {
+        Json one = Json::object();
+        one.set("entry", finding.entry.isZero() ? Json() : Json(canon::toHex(finding.entry)))
+            .set("row", static_cast<std::int64_t>(finding.row));
+        one.set("what", text::flaw(finding).toStdString());
+        if (first.is(canon::Type::Null)) {
+            first = one;
+        } else {
+            consequences.items.push_back(one);
+        }
+        if (!options.json) {
+            say(Tr::tr("Entry %1: %2").arg(QString::fromStdString(canon::toHex(finding.entry)), text::flaw(finding)));
+        }
+    }
+    Json out = Json::object();
+    out.set("intact", Json::boolean(verification->intact())).set("entries", static_cast<std::int64_t>(verification->entries));
+    out.set("first_bad", first).set("consequences", consequences);
+    if (options.json) {
+        options.print(out);
+    } else if (verification->intact()) {
+        say(Tr::tr("Intact: %1 entries, %2 signatures.").arg(verification->entries).arg(verification->signatures));
+    }
+    return verification->intact() ? kYes : kDamaged;
+}
+
+print::TagPage pageOf(const report::VesselView& view, const yard::PrintedTag& tag)
+{
+    const std::string hex = canon::toHex(tag.facts.head);
+    return {view, tag.text, tag.code, tag.serial, tag.facts.issued_ms, hex.substr(0, 4) + ".." + hex.substr(62)};
+}
+
+int printTag(Options& options, yard::Yard& yard, const Arguments& a)
+{
+    const std::map<std::string, print::Label> labels{
+        {"100x150", print::Label::Mm100x150}, {"a6", print::Label::A6}, {"a4", print::Label::A4Two}};
+    const auto label = labels.find(a.label);
+    if (label == labels.end()) {
+        return options.failInput("unknown-label", "--label", "100x150, a6, a4", a.label,
+            Tr::tr("--label: \"%1\" is not among 100x150, a6, a4.").arg(QString::fromStdString(a.label)));
+    }
+    if (!a.pdf.empty() && !std::ofstream(a.pdf, std::ios::app)) {
+        return failPage(options, a.pdf); // before anything is written to the record
+    }
+    const auto tag = yard.printTag(a.vessel, a.label, options.reading().offset_minutes, a.again);
+    if (!tag) {
+        return options.fail(tag.error());
+    }
+    const auto view = yard.vessel(a.vessel);
+    if (!view) {
+        return options.fail(view.error());
+    }
+    if (!a.pdf.empty() && !print::writeTagPdf(a.pdf, pageOf(*view, *tag), yard.pack(), options.reading(), label->second, 300)) {
+        return failPage(options, a.pdf);
+    }
+    Json out = Json::object();
+    out.set("serial", tag->serial).set("text", tag->text).set("code", tag->code);
+    if (options.json) {
+        return options.print(out);
+    }
+    say(a.text ? QString::fromStdString(tag->text)
+               : Tr::tr("Tag %1. Short code %2.").arg(tag->serial).arg(QString::fromStdString(tag->code)));
+    return kYes;
+}
+
+int readTag(Options& options, yard::Yard& yard, const Arguments& a)
+{
+    std::string text = a.tag;
+    if (std::filesystem::exists(text)) {
+        const auto symbol = print::readSymbol(text);
+        if (!symbol) {
+            return options.failInput("no-symbol", a.tag, "QR", {}, Tr::tr("No symbol was found in %1.").arg(QString::fromStdString(a.tag)));
+        }
+        text = *symbol;
+    }
+    const auto answer = a.by.empty() ? yard.readTag(text) : yard.recordTag(text, "scan", options.signing(a.by));
+    if (!answer) {
+        return options.fail(answer.error());
+    }
+    Json printed = Json();
+    if (answer->as_printed) {
+        printed = Json::object();
+        printed.set("serial", answer->as_printed->serial).set("issued", yard::formatTime(answer->as_printed->issued_ms));
+        printed.set("until", answer->as_printed->until_ms == 0 ? Json() : Json(yard::formatTime(answer->as_printed->until_ms)));
+        printed.set("head", canon::toHex(answer->as_printed->head));
+    }
+    Json out = Json::object();
+    out.set("genuine", Json::boolean(answer->genuine)).set("vessel", answer->vessel).set("newest", Json::boolean(answer->newest));
+    out.set("still_true", Json::boolean(answer->still_true))
+        .set("head_known", Json::boolean(answer->head_known))
+        .set("as_printed", printed);
+    if (options.json) {
+        options.print(out);
+    } else if (!answer->genuine) {
+        say(Tr::tr("Not a genuine tag of this yard. It proves nothing and holds nothing."));
+    } else {
+        const QString number = QString::fromStdString(answer->vessel);
+        say(!answer->head_known ? Tr::tr("%1: this tag knows an entry that this record does not. Held.").arg(number)
+                : !answer->newest
+                ? Tr::tr("%1: this tag is number %2 and not the newest. Take it off.").arg(number).arg(answer->as_printed->serial)
+                : answer->still_true ? Tr::tr("%1: the newest tag; what it says is still so.").arg(number)
+                                     : Tr::tr("%1: the newest tag, but what it says is no longer so. Print a new one.").arg(number));
+    }
+    return answer->genuine && answer->newest && answer->still_true && answer->head_known ? kYes : kNo;
+}
+
+void addLedger(CLI::App& app, Options& options, Run& run, const std::shared_ptr<Arguments>& a)
+{
+    CLI::App* ledger = app.add_subcommand("ledger", "the audit trail")->require_subcommand(1);
+    CLI::App* show = ledger->add_subcommand("show", "a vessel's entries");
+    show->add_option("id", a->vessel)->required();
+    show->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) { return ledgerShow(options, yard, *a); });
+        };
+    });
+    ledger->add_subcommand("verify", "recompute everything from the stored bytes; 3 when it does not fit")->callback([&options, &run] {
+        run = [&options] { return ledgerVerify(options); };
+    });
+}
+
+void addTag(CLI::App& app, Options& options, Run& run, const std::shared_ptr<Arguments>& a)
+{
+    CLI::App* tag =
+        app.add_subcommand("tag", "print or read a status tag: tag ID --pdf FILE, tag read TEXT-or-IMAGE")->require_subcommand(0, 1);
+    tag->add_option("id", a->vessel, "vessel's number");
+    tag->add_option("--pdf", a->pdf, "write the tag as PDF");
+    tag->add_option("--label", a->label, "100x150, a6, a4");
+    tag->add_flag("--text", a->text, "show what the symbol says");
+    tag->add_flag("--again", a->again, "the newest tag once more: same serial, same bytes");
+    CLI::App* read = tag->add_subcommand("read", "is it genuine, newest, still so?");
+    read->add_option("tag", a->tag, "text, short code, or a picture file")->required();
+    read->add_option("--by", a->by, "also record that it was read");
+    read->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, a->by.empty() ? yard::Access::ReadOnly : yard::Access::ReadWrite,
+                [&](yard::Yard& yard) { return readTag(options, yard, *a); });
+        };
+    });
+    tag->callback([&options, &run, a, read] {
+        if (!*read) {
+            run = [&options, a] {
+                return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) { return printTag(options, yard, *a); });
+            };
+        }
+    });
+}
+
+} // namespace
+
+void addAskCommands(CLI::App& app, Options& options, Run& run)
+{
+    auto a = std::make_shared<Arguments>();
+    CLI::App* auditing = app.add_subcommand("audit", "is it released now? every requirement with its evidence");
+    auditing->add_option("id", a->vessel)->required();
+    auditing->add_option("--before", a->before, "hold point")->required();
+    auditing->add_option("--pdf", a->pdf, "write the report as PDF");
+    auditing->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) { return audit(options, yard, *a); });
+        };
+    });
+    CLI::App* explaining = app.add_subcommand("explain", "why a requirement holds or not, down to entries");
+    explaining->add_option("id", a->vessel)->required();
+    explaining->add_option("requirement", a->requirement)->required();
+    explaining->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) { return explain(options, yard, *a); });
+        };
+    });
+    addLedger(app, options, run, a);
+    addTag(app, options, run, a);
+}
+
+} // namespace brimful::cli

@@ -1,0 +1,21 @@
+// The commands, each a function that asks or acts through the yard and returns the exit code.
+#pragma once
+
+#include "app/cli/options.h"
+
+#include <CLI/CLI.hpp>
+
+namespace brimful::cli {
+
+// Each adds its verbs to `app`; the chosen verb leaves its work in `run`.
+using Run = std::function<int()>;
+void addYardCommands(CLI::App& app, Options&, Run&); // demo, yard, person, instrument, clock, pack
+void addVesselCommands(CLI::App& app, Options&, Run&); // vessel, record, event, release, withdraw, correct, clear, confirm, gap
+void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger, tag
+void addFigureCommands(CLI::App& app, Options&, Run&); // figure, rules, play
+
+// Answers of several commands.
+[[nodiscard]] canon::Json standingJson(const rules::Pack&, const evidence::Folded&, const report::VesselView&, const text::Reading&);
+[[nodiscard]] canon::Json auditJson(const report::Audit&);
+
+} // namespace brimful::cli

@@ -1,0 +1,71 @@
+// brimful: the command line. What it can do the tablet can, through the same core.
+#include "app/cli/commands.h"
+
+#include "app/print/paint.h"
+
+#include <QGuiApplication>
+#include <QStandardPaths>
+#include <QTranslator>
+
+#include <iostream>
+
+namespace {
+
+std::filesystem::path defaultYard()
+{
+    const QByteArray named = qgetenv("BRIMFUL_YARD");
+    if (!named.isEmpty()) {
+        return named.toStdString();
+    }
+    return (QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation) + QStringLiteral("/brimful/yard")).toStdString();
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    using namespace brimful;
+    // Paper is painted without a display.
+    qputenv("QT_QPA_PLATFORM", "offscreen");
+    if (!qEnvironmentVariableIsSet("XDG_RUNTIME_DIR")) {
+        qputenv("XDG_RUNTIME_DIR", "/nonexistent"); // none is needed; without it Qt talks about it
+    }
+    QGuiApplication qt(argc, argv);
+    QCoreApplication::setApplicationName(QStringLiteral("brimful"));
+
+    cli::Options options;
+    options.yard_folder = defaultYard();
+    CLI::App app{"What was proven of a vessel before it is cut: by whom, how, until when."};
+    app.set_version_flag("--version", std::string("brimful ") + BRIMFUL_VERSION);
+    app.add_option("--yard", options.yard_folder, "folder of the yard (default: $BRIMFUL_YARD)");
+    app.add_option("--at", options.at, "UTC time to judge at, for questions only: 2026-06-14T08:00Z");
+    app.add_option("--lang", options.language, "language of the text answers");
+    app.add_flag("--json", options.json, "answers for machines");
+    app.add_flag("--pin-stdin", options.pin_stdin, "PINs on standard input, one line for each signer");
+    app.require_subcommand(1);
+    app.fallthrough();
+
+    cli::Run run;
+    cli::addYardCommands(app, options, run);
+    cli::addVesselCommands(app, options, run);
+    cli::addAskCommands(app, options, run);
+    cli::addFigureCommands(app, options, run);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        return error.get_exit_code() == 0 ? app.exit(error) : (app.exit(error, std::cout, std::cerr), static_cast<int>(cli::kInput));
+    }
+    QTranslator translator;
+    if (!options.language.empty()
+        && translator.load(QStringLiteral(":/translations/brimful_") + QString::fromStdString(options.language))) {
+        QCoreApplication::installTranslator(&translator);
+    }
+    if (!options.at.empty() && !options.asIf()) {
+        report::Refusal refusal;
+        refusal.why = report::Why::BadTime;
+        refusal.path = "--at";
+        refusal.found = options.at;
+        return options.fail(refusal);
+    }
+    return run ? run() : static_cast<int>(cli::kInput);
+}

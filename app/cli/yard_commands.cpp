@@ -1,0 +1,243 @@
+// demo, yard create, person, instrument, clock, pack.
+#include "app/cli/acts.h"
+#include "app/cli/commands.h"
+
+#include "core/yard/iso_time.h"
+#include "core/yard/play.h"
+
+#include <QCoreApplication>
+
+namespace brimful::cli {
+
+namespace {
+
+struct Tr {
+    Q_DECLARE_TR_FUNCTIONS(Cli)
+};
+
+struct Arguments {
+    std::string folder, name, owner, person, with, by, id, type, shown, expected, note, until, law, role;
+    std::vector<std::string> roles, attributes;
+};
+
+void addPerson(CLI::App& app, Options& options, Run& run, const std::shared_ptr<Arguments>& a)
+{
+    CLI::App* person = app.add_subcommand("person", "people, roles and PINs")->require_subcommand(1);
+    CLI::App* add = person->add_subcommand("add", "enrol somebody; PIN lines: --by's, then the new one's");
+    add->add_option("name", a->name)->required();
+    add->add_option("--role", a->roles, "roles; repeat for several")->required();
+    add->add_option("--until", a->until, "competence ends on this day: 2027-01-31");
+    add->add_option("--by", a->by, "an authoriser")->required();
+    add->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                const auto by = options.signing(a->by);
+                const auto fresh = options.signing(a->name);
+                yard::PersonRequest request{a->name, fresh.pin, a->roles, std::nullopt};
+                if (!a->until.empty()) {
+                    request.until_ms = yard::parseTime(a->until);
+                    if (!request.until_ms) {
+                        report::Refusal refusal;
+                        refusal.why = report::Why::BadTime;
+                        refusal.path = "--until";
+                        refusal.found = a->until;
+                        return options.fail(refusal);
+                    }
+                }
+                return receipt(options, yard, yard.addPerson(request, by));
+            });
+        };
+    });
+    CLI::App* retire = person->add_subcommand("retire", "end every role, or one");
+    retire->add_option("name", a->name)->required();
+    retire->add_option("--role", a->role, "only this role");
+    retire->add_option("--by", a->by, "an authoriser")->required();
+    retire->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite,
+                [&](yard::Yard& yard) { return receipt(options, yard, yard.endRole(a->name, a->role, options.signing(a->by))); });
+        };
+    });
+    person->add_subcommand("list", "who may sign what")->callback([&options, &run] {
+        run = [&options] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) {
+                canon::Json list = canon::Json::array();
+                for (const yard::PersonShown& one : yard.people()) {
+                    canon::Json roles = canon::Json::array();
+                    QStringList words;
+                    for (const ledger::Role& role : one.roles) {
+                        if (role.until_ms > yard.nowMs()) {
+                            roles.items.emplace_back(role.role);
+                            words.push_back(text::roleName(yard.pack(), role.role));
+                        }
+                    }
+                    canon::Json row = canon::Json::object();
+                    row.set("name", one.name).set("roles", roles).set("retired", canon::Json::boolean(one.retired));
+                    row.set("signs_here", canon::Json::boolean(one.signs_here));
+                    list.items.push_back(row);
+                    if (!options.json) {
+                        say(QStringLiteral("%1  %2%3")
+                                .arg(QString::fromStdString(one.name), -12)
+                                .arg(words.join(QStringLiteral(", ")), one.retired ? Tr::tr(" (retired)") : QString()));
+                    }
+                }
+                canon::Json out = canon::Json::object();
+                out.set("people", list);
+                return options.json ? options.print(out) : static_cast<int>(kYes);
+            });
+        };
+    });
+}
+
+void addInstrument(CLI::App& app, Options& options, Run& run, const std::shared_ptr<Arguments>& a)
+{
+    CLI::App* instrument = app.add_subcommand("instrument", "meters, calibration and bump checks")->require_subcommand(1);
+    CLI::App* add = instrument->add_subcommand("add", "enrol an instrument");
+    add->add_option("id", a->id)->required();
+    add->add_option("--type", a->type, "gas-meter, pressure-gauge")->required();
+    add->add_option("--set", a->attributes, "sensor=catalytic calibrated_on=methane response_factor=1.62 limit_basis=\"2.1 %\"");
+    add->add_option("--calibrated-until", a->until, "2027-01-31")->required();
+    add->add_option("--by", a->by, "an authoriser")->required();
+    add->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                yard::InstrumentRequest request{a->id, a->type, {}, yard::parseTime(a->until).value_or(0)};
+                for (const std::string& attribute : a->attributes) {
+                    const auto equals = attribute.find('=');
+                    if (equals == std::string::npos) {
+                        report::Refusal refusal;
+                        refusal.why = report::Why::BadFact;
+                        refusal.path = "--set";
+                        refusal.expected = "key=value";
+                        refusal.found = attribute;
+                        return options.fail(refusal);
+                    }
+                    request.attributes[attribute.substr(0, equals)] = attribute.substr(equals + 1);
+                }
+                return receipt(options, yard, yard.addInstrument(request, options.signing(a->by)));
+            });
+        };
+    });
+    CLI::App* check = instrument->add_subcommand("check", "a bump check");
+    check->add_option("id", a->id)->required();
+    check->add_option("--shown", a->shown, "what it shows: \"49 %LEL\"")->required();
+    check->add_option("--expected", a->expected, "what the bottle says: \"50 %LEL\"")->required();
+    check->add_option("--note", a->note);
+    check->add_option("--by", a->by)->required();
+    check->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                return receipt(options, yard, yard.checkInstrument({a->id, a->shown, a->expected, a->note}, options.signing(a->by)));
+            });
+        };
+    });
+    instrument->add_subcommand("list", "instruments and when they were checked")->callback([&options, &run] {
+        run = [&options] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) {
+                canon::Json list = canon::Json::array();
+                for (const yard::InstrumentShown& one : yard.instruments()) {
+                    canon::Json row = canon::Json::object();
+                    row.set("id", one.instrument.id)
+                        .set("type", one.instrument.type)
+                        .set("in_calibration", canon::Json::boolean(one.in_calibration));
+                    row.set("calibrated_until", yard::formatTime(one.instrument.calibrated_until_ms));
+                    row.set("bumped", one.bumped_ms ? canon::Json(yard::formatTime(*one.bumped_ms)) : canon::Json());
+                    list.items.push_back(row);
+                    if (!options.json) {
+                        say(QStringLiteral("%1  %2  %3")
+                                .arg(QString::fromStdString(one.instrument.id), -8)
+                                .arg(QString::fromStdString(one.instrument.type), -14)
+                                .arg(one.bumped_ms ? Tr::tr("checked %1").arg(text::dateTime(*one.bumped_ms, options.reading()))
+                                                   : Tr::tr("not checked")));
+                    }
+                }
+                canon::Json out = canon::Json::object();
+                out.set("instruments", list);
+                return options.json ? options.print(out) : static_cast<int>(kYes);
+            });
+        };
+    });
+}
+
+} // namespace
+
+void addYardCommands(CLI::App& app, Options& options, Run& run)
+{
+    auto a = std::make_shared<Arguments>();
+    CLI::App* demo = app.add_subcommand("demo", "make the demo yard in an empty folder");
+    demo->add_option("folder", a->folder)->required();
+    demo->callback([&options, &run, a] {
+        run = [&options, a] {
+            const auto played = yard::makeDemo(a->folder);
+            if (!played) {
+                return options.fail(played.error());
+            }
+            say(Tr::tr("Demo yard made in %1: %2 acts played.").arg(QString::fromStdString(a->folder)).arg(played->lines.size()));
+            return static_cast<int>(kYes);
+        };
+    });
+
+    CLI::App* yards = app.add_subcommand("yard", "a yard")->require_subcommand(1);
+    CLI::App* create = yards->add_subcommand("create", "a new yard with its first authoriser");
+    create->add_option("folder", a->folder)->required();
+    create->add_option("--owner", a->owner, "name of the first authoriser")->required();
+    create->add_option("--name", a->name, "name of the yard");
+    create->callback([&options, &run, a] {
+        run = [&options, a] {
+            const auto owner = options.signing(a->owner);
+            const auto created = yard::Yard::create(
+                a->folder, {a->name.empty() ? a->owner : a->name, a->owner, owner.pin, "tablet", false}, options.clock());
+            if (!created) {
+                return options.fail(created.error());
+            }
+            say(Tr::tr("Yard made. The clock says %1; it is confirmed by this act.")
+                    .arg(text::dateTime(options.clock().now().wall_ms, options.reading())));
+            say(Tr::tr("Recovery sheet. Print it, lock it away, keep it nowhere else. Its only power is to enrol an authoriser:"));
+            say(QString::fromStdString(created->recovery_sheet));
+            return static_cast<int>(kYes);
+        };
+    });
+
+    addPerson(app, options, run, a);
+    addInstrument(app, options, run, a);
+
+    CLI::App* clock = app.add_subcommand("clock", "date and time")->require_subcommand(1);
+    CLI::App* confirm = clock->add_subcommand("confirm", "this machine's date and time are right");
+    confirm->add_option("--by", a->by)->required();
+    confirm->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                return receipt(options, yard, yard.confirmClock(options.clock().now().wall_ms, options.signing(a->by)));
+            });
+        };
+    });
+
+    CLI::App* pack = app.add_subcommand("pack", "which rules rule this yard")->require_subcommand(1);
+    CLI::App* adopt = pack->add_subcommand("adopt", "adopt the rules that this program carries, two people");
+    adopt->add_option("--law", a->law, "overlay of the place");
+    adopt->add_option("--by", a->by, "an authoriser")->required();
+    adopt->add_option("--with", a->with, "another person")->required();
+    adopt->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                const auto by = options.signing(a->by);
+                const auto with = options.signing(a->with);
+                return receipt(options, yard, yard.adoptPack(a->law, by, with));
+            });
+        };
+    });
+    pack->add_subcommand("show", "rules in force")->callback([&options, &run] {
+        run = [&options] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) {
+                const auto& adopted = yard.state().pack;
+                canon::Json out = canon::Json::object();
+                out.set("pack", adopted ? adopted->id : std::string()).set("version", adopted ? adopted->version : 0);
+                out.set("hash", adopted ? canon::toHex(adopted->hash) : std::string()).set("law", adopted ? adopted->law : std::string());
+                out.set("carried", canon::toHex(yard.pack().hash));
+                return options.print(out);
+            });
+        };
+    });
+}
+
+} // namespace brimful::cli

@@ -1,0 +1,145 @@
+// A figure's picture: its lines in metres, drawn as the parts they name.
+#include "app/print/strokes.h"
+
+#include <algorithm>
+
+namespace brimful::print {
+
+namespace {
+
+QRectF boundsOf(const figure::Result& result)
+{
+    QPolygonF all;
+    for (const figure::Line& line : result.picture) {
+        for (const auto& [x, y] : line.metres) {
+            all << QPointF(x, -y);
+        }
+    }
+    return all.boundingRect();
+}
+
+// What a part is drawn as: water below, gas in dots, the shell's wall, everything else a line.
+enum class Look : std::uint8_t { Water, Gas, Wall, Opening, Surface, Other };
+
+Look lookOf(const std::string& part)
+{
+    const auto starts = [&](const char* word) { return part.starts_with(word); };
+    if (part == "water") {
+        return Look::Water;
+    }
+    if (starts("pocket")) {
+        return Look::Gas;
+    }
+    if (part == "surface" || part == "level") {
+        return Look::Surface;
+    }
+    if (starts("opening")) {
+        return Look::Opening;
+    }
+    return starts("shell") || starts("outline") || starts("head") ? Look::Wall : Look::Other;
+}
+
+struct Figure {
+    QPainter& p;
+    const Palette& palette;
+    QTransform to_page;
+    double u;
+
+    [[nodiscard]] QPainterPath pathOf(const figure::Line& line) const
+    {
+        QPolygonF points;
+        for (const auto& [x, y] : line.metres) {
+            points << to_page.map(QPointF(x, -y));
+        }
+        QPainterPath path;
+        path.addPolygon(points);
+        if (line.closed) {
+            path.closeSubpath();
+        }
+        return path;
+    }
+
+    void fill(const figure::Line& line) const
+    {
+        const QPainterPath path = pathOf(line);
+        p.save();
+        p.setClipPath(path, Qt::IntersectClip);
+        if (lookOf(line.part) == Look::Water) {
+            hatchWater(p, path.boundingRect(), palette, u, true);
+        } else {
+            dotGas(p, path.boundingRect(), palette, u);
+        }
+        p.restore();
+    }
+
+    void stroke(const figure::Line& line) const
+    {
+        const QPainterPath path = pathOf(line);
+        switch (lookOf(line.part)) {
+        case Look::Water:
+            return;
+        case Look::Gas:
+            p.strokePath(path, broken(palette.gas_ink, 3 * u, 8 * u, 5 * u));
+            return;
+        case Look::Wall:
+            p.strokePath(path, solid(palette.ink, 9 * u));
+            return;
+        case Look::Opening:
+            p.strokePath(path, solid(palette.ink, 6 * u));
+            return;
+        case Look::Surface:
+            p.strokePath(path, solid(palette.water_ink, 4 * u));
+            return;
+        case Look::Other:
+            p.strokePath(path, solid(palette.ink2, 3 * u));
+            return;
+        }
+    }
+};
+
+} // namespace
+
+std::vector<PartPlace> paintFigure(QPainter& p, const figure::Result& result, const Palette& palette, const QRectF& box)
+{
+    const QRectF bounds = boundsOf(result);
+    if (result.picture.empty() || (bounds.width() <= 0 && bounds.height() <= 0)) {
+        return {};
+    }
+    p.save();
+    p.setRenderHint(QPainter::Antialiasing);
+    const double u = std::min(box.width() / 820.0, box.height() / 400.0);
+    const bool names = std::ranges::any_of(result.picture, [](const figure::Line& line) { return lookOf(line.part) == Look::Opening; });
+    const QRectF room = box.adjusted(14 * u, (names ? 44 : 14) * u, -14 * u, -14 * u);
+    const double scale = std::min(room.width() / std::max(bounds.width(), 1e-9), room.height() / std::max(bounds.height(), 1e-9));
+    Figure figure{p, palette, {}, u};
+    figure.to_page.translate(room.center().x() - bounds.center().x() * scale, room.center().y() - bounds.center().y() * scale);
+    figure.to_page.scale(scale, scale);
+    std::vector<PartPlace> parts;
+    for (const figure::Line& line : result.picture) {
+        if (lookOf(line.part) == Look::Wall && line.closed) {
+            p.fillPath(figure.pathOf(line), palette.panel);
+        }
+    }
+    for (const figure::Line& line : result.picture) {
+        const Look look = lookOf(line.part);
+        if (line.closed && (look == Look::Water || look == Look::Gas)) {
+            figure.fill(line);
+        }
+    }
+    for (const figure::Line& line : result.picture) {
+        figure.stroke(line);
+        const QRectF at = figure.pathOf(line).boundingRect();
+        parts.push_back({QString::fromStdString(line.part), at.center(), at});
+    }
+    for (const figure::Line& line : result.picture) {
+        if (lookOf(line.part) == Look::Opening) {
+            const QRectF at = figure.pathOf(line).boundingRect();
+            const QString name = QString::fromStdString(line.part.substr(std::min(line.part.find(':') + 1, line.part.size())));
+            write(p, letters(26 * u, true), palette.ink, QPointF(at.center().x(), at.top() - 8 * u), name, Place::Centre, palette.paper);
+        }
+    }
+    p.restore();
+    return parts;
+}
+
+} // namespace brimful::print

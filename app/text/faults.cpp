@@ -1,0 +1,363 @@
+// One sentence for each way in which a call can fail: what, where, what was expected.
+#include "app/text/words.h"
+
+#include "app/text/tr.h"
+
+namespace brimful::text {
+
+using report::Why;
+
+namespace {
+
+QString q(const std::string& text) { return QString::fromStdString(text); }
+
+} // namespace
+
+QString refusal(const report::Refusal& what, const rules::Pack* pack)
+{
+    const QString path = q(what.path);
+    const QString expected = q(what.expected);
+    const QString found = q(what.found);
+    switch (what.why) {
+    case Why::NoYard:
+        return tr("No yard in %1.").arg(path);
+    case Why::YardExists:
+        return tr("There is a yard in %1 already.").arg(path);
+    case Why::FolderNotEmpty:
+        return tr("%1 is not empty.").arg(path);
+    case Why::NotAYard:
+        return tr("%1 is not a yard of this program.").arg(path);
+    case Why::UnknownVessel:
+        return tr("No vessel has the number \"%1\".").arg(found);
+    case Why::NumberTaken:
+        return tr("The number %1 is taken.").arg(found);
+    case Why::BadNumber:
+        return tr("\"%1\" is not a vessel's number: 1 to 12 of A-Z, 0-9 and -.").arg(found);
+    case Why::UnknownStep:
+        return tr("No step is called \"%1\".").arg(found);
+    case Why::UnknownFact:
+        return expected.isEmpty() ? tr("%1 is not asked here.").arg(path) : tr("%1 is not asked here. Known: %2.").arg(path, expected);
+    case Why::MissingFact:
+        return tr("%1 is missing.").arg(path);
+    case Why::BadFact:
+        return tr("%1: expected %2, got \"%3\".").arg(path, expected, found);
+    case Why::BadQuantity:
+        return tr("%1: \"%3\" is not a quantity of this kind; expected %2 with its unit.").arg(path, expected, found);
+    case Why::UnknownChoice:
+        return tr("%1: \"%3\" is not among %2.").arg(path, expected, found);
+    case Why::UnknownEvent:
+        return tr("No event is called \"%1\".").arg(found);
+    case Why::UnknownStop:
+        return tr("No stop is called \"%1\".").arg(found);
+    case Why::UnknownHoldPoint:
+        return expected.isEmpty() ? tr("No hold point is called \"%1\".").arg(found)
+                                  : tr("No hold point is called \"%1\". Known: %2.").arg(found, expected);
+    case Why::UnknownPerson:
+        return tr("Nobody here is called \"%1\".").arg(found);
+    case Why::UnknownRole:
+        return tr("No role is called \"%1\".").arg(found);
+    case Why::UnknownInstrument:
+        return tr("No %1 here is called \"%2\".").arg(expected.isEmpty() ? tr("instrument") : expected, found);
+    case Why::UnknownReason:
+        return tr("\"%1\" is not a reason of this step.").arg(found);
+    case Why::NameTaken:
+        return tr("Somebody is called %1 already.").arg(found);
+    case Why::NameEmpty:
+        return tr("%1 is empty.").arg(path);
+    case Why::InstrumentTaken:
+        return tr("An instrument is called %1 already.").arg(found);
+    case Why::WeakPin:
+        return tr("%1: a PIN has at least six digits, no run, no date, not one digit.").arg(path);
+    case Why::BadJson:
+        return tr("%1 cannot be read: %2").arg(path, found);
+    case Why::BadTime:
+        return tr("%1: \"%2\" is not a time like 2026-06-14T08:00Z, or lies behind.").arg(path, found);
+    case Why::NotAPicture:
+        return tr("%1: %3 is not a picture; expected %2.").arg(path, expected, found);
+    case Why::PictureTooLarge:
+        return tr("%1: the file is too large (%3 bytes; at most %2).").arg(path, expected, found);
+    case Why::PictureUsed:
+        return tr("%1: this picture was used before. Take a new one.").arg(path);
+    case Why::NoSuchFile:
+        return tr("%1: no file %2.").arg(path, found);
+    case Why::UnknownEntry:
+        return tr("No entry %1 that this could be about.").arg(path);
+    case Why::NotThisVessel:
+        return tr("This step is the whole yard's, not a vessel's.");
+    case Why::NothingToClear:
+        return tr("Nothing to answer: no \"%1\" stands.").arg(found.isEmpty() ? path : found);
+    case Why::NothingToWithdraw:
+        return tr("Nothing to take back: %1 was not released.").arg(found);
+    case Why::BadTag:
+        return tr("That is not a genuine tag of this yard.");
+    case Why::BadCode:
+        return tr("\"%1\" is mistyped: the check character does not fit.").arg(found);
+    case Why::WritesNeedNow:
+        return tr("A question may be about another time; what writes is always now.");
+    case Why::InstrumentMissing:
+        return tr("This step needs its %1.").arg(expected);
+    case Why::UnknownPack:
+        return tr("No rules are called \"%1\".").arg(found);
+    case Why::PackBroken:
+        return tr("The rules \"%1\" do not load.").arg(path);
+    case Why::ScenarioBad:
+        return tr("The scenario cannot be played: %1 %2 %3").arg(path, expected, found);
+    case Why::NeedsPerson:
+        return tr("Somebody must sign this.");
+    case Why::NeedsPin:
+        return tr("%1's PIN is needed.").arg(path);
+    case Why::NeedsTwo:
+        return tr("Two people must sign. Nobody else here may.");
+    case Why::WrongPin:
+        return what.left > 0 ? tr("Not %1's PIN. %n tries left.", nullptr, what.left).arg(path) : tr("Not %1's PIN.").arg(path);
+    case Why::PinWait:
+        return tr("%1 must wait %2 s before trying again.").arg(path).arg(what.left);
+    case Why::PinLocked:
+        return tr("%1's PIN is locked: an authoriser enrols a new key.").arg(path);
+    case Why::NoKeyHere:
+        return tr("No key here for %1: this tablet is not enrolled for it.").arg(path);
+    case Why::RoleNotHeld:
+        return tr("%1 may not sign this. It needs: %2.").arg(path, expected);
+    case Why::SamePerson:
+        return tr("Two people must sign. %1 is one.").arg(path);
+    case Why::KeySuspect:
+        return tr("%1's key is suspect.").arg(path);
+    case Why::Held: {
+        const QString name =
+            pack != nullptr && pack->holdPoint(what.path) != rules::kNone ? holdPointName(*pack, pack->holdPoint(what.path)) : path;
+        return tr("Held before %1: %n reasons.", nullptr, static_cast<int>(what.blockers.size())).arg(name);
+    }
+    case Why::AnswerDiffers:
+        return tr("Not what the record says. Go and look.");
+    case Why::TagNotNewest:
+        return tr("That is not the newest tag. Take it off.");
+    case Why::HeadMoved:
+        return tr("Something was recorded in between. Look again.");
+    case Why::TooLate:
+        return tr("The first signature is more than ten minutes old or from before a restart. Begin again.");
+    case Why::ClockUnconfirmed:
+        return tr("The clock is not confirmed since the start. Confirm date and time first.");
+    case Why::ClockWentBack:
+        return tr("That time lies before the newest entry.");
+    case Why::ScriptedClock:
+        return tr("A scripted clock is only for yards that play.");
+    case Why::Damaged:
+        return tr("The record in %1 is damaged.").arg(path);
+    case Why::DiskFull:
+        return tr("The disk takes no more bytes: %1. Make room. Nothing was half-written.").arg(path);
+    case Why::NoPermission:
+        return tr("No permission to write in %1.").arg(path);
+    case Why::ReadOnly:
+        return tr("%1 was opened to read only.").arg(path);
+    case Why::Busy:
+        return tr("Another program holds %1 for too long.").arg(path);
+    case Why::NewerYard:
+        return tr("%1 was written by a newer version. Open it there.").arg(path);
+    case Why::StorageFault:
+        return tr("The record could not be written before. Everything is held until it is opened and checked again.");
+    case Why::OtherMachine:
+        return tr("%1 belongs to another machine. Enrol this one first.").arg(path);
+    case Why::TabletRunning:
+        return tr("Another tablet program has this yard open. Close it there.");
+    case Why::InputOutput:
+        return tr("Reading or writing %1 failed: %2").arg(path, found);
+    }
+    return {};
+}
+
+QString warning(const std::string& word)
+{
+    struct Row {
+        const char* word;
+        const char* text;
+    };
+    static constexpr Row kRows[] = {
+        {"no-oxygen-reading", QT_TRANSLATE_NOOP("brimful::text::Text", "No oxygen reading beside it.")},
+        {"sensor-starved", QT_TRANSLATE_NOOP("brimful::text::Text", "Below 10 % oxygen the sensor shows nothing and means nothing.")},
+        {"oxygen-low", QT_TRANSLATE_NOOP("brimful::text::Text", "Oxygen is low: counts against, never for.")},
+        {"oxygen-high", QT_TRANSLATE_NOOP("brimful::text::Text", "Oxygen is above 23 %: enriched.")},
+        {"infrared-blind", QT_TRANSLATE_NOOP("brimful::text::Text", "An infrared sensor does not see this gas.")},
+        {"heavy-ends", QT_TRANSLATE_NOOP("brimful::text::Text", "Oil and heavy ends hardly show cold: look, wipe and first heat decide.")},
+        {"no-response-factor", QT_TRANSLATE_NOOP("brimful::text::Text", "Calibrated on another gas and no factor known.")},
+        {"unknown-substance", QT_TRANSLATE_NOOP("brimful::text::Text", "Not known what gas it is.")},
+        {"over-range", QT_TRANSLATE_NOOP("brimful::text::Text", "Over range: the meter is out until it is checked.")},
+        {"negative", QT_TRANSLATE_NOOP("brimful::text::Text", "Below zero: zero it in clean air.")},
+        {"evenly-mixed-is-the-best-case",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "Evenly mixed is the best case: near the liquid less is enough.")},
+        {"liquid-density-not-known", QT_TRANSLATE_NOOP("brimful::text::Text", "The liquid's density is not known.")},
+        {"no-flammable-limit", QT_TRANSLATE_NOOP("brimful::text::Text", "No flammable limit is published for it.")},
+        {"sensor-poison", QT_TRANSLATE_NOOP("brimful::text::Text", "This gas dulls a catalytic sensor: what it shows proves nothing.")},
+        {"limit-basis-too-low",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "No published limit is that low: check what the meter was set up with.")},
+        {"liquid-may-stand-at-zero-pressure",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "This cold, liquid can stand in it without any pressure.")},
+        {"not-the-strictest-basis",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "One document's limits, not the lowest: to compare, never to decide.")},
+        {"no-published-limiting-oxygen",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "No limiting oxygen is published for it: oxygen cannot show that it is inert.")},
+        {"burns-without-air", QT_TRANSLATE_NOOP("brimful::text::Text", "It burns without air: nothing makes it inert.")},
+        {"perfect-mixing-assumed",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "Perfect mixing was assumed; real mixing takes 2 to 10 times as much.")},
+        {"mixing-rule-is-rough-for-this-gas", QT_TRANSLATE_NOOP("brimful::text::Text", "The mixing rule is rough for this gas.")},
+        {"limits-widened-for-heat", QT_TRANSLATE_NOOP("brimful::text::Text", "The limits were widened for the heat.")},
+        {"temperature-beyond-what-was-measured",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "Above 100 degC nothing was measured: carried on in a straight line.")},
+        {"limits-in-oxygen-not-known", QT_TRANSLATE_NOOP("brimful::text::Text", "Its limits above the oxygen of air are not known.")},
+        {"retired-vessel-has-no-pressure-rating",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "A retired vessel has no pressure rating and none for vacuum.")},
+        {"unfilled-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "What the water did not reach was not given and taken as 0.")},
+        {"planning-estimate-test-decides", QT_TRANSLATE_NOOP("brimful::text::Text", "A planning estimate. The test decides.")},
+        {"target-never-reached", QT_TRANSLATE_NOOP("brimful::text::Text", "This blower never gets there: take the source out.")},
+        {"stays-flammable", QT_TRANSLATE_NOOP("brimful::text::Text", "It stays flammable inside.")},
+        {"bore-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "An opening's bore was not given and taken as 0.")},
+        {"projection-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "How far an opening stands in was not given and taken as 0.")},
+        {"state-taken-as-open", QT_TRANSLATE_NOOP("brimful::text::Text", "An opening's state was not given and taken as open.")},
+        {"water-temperature-outside-0-to-40-degC",
+            QT_TRANSLATE_NOOP("brimful::text::Text", "The water's density is known from 0 to 40 degC only.")},
+    };
+    for (const Row& row : kRows) {
+        if (word == row.word) {
+            return tr(row.text);
+        }
+    }
+    return q(word);
+}
+
+QString figureName(const std::string& name)
+{
+    if (name == "capacity") {
+        return tr("What it holds");
+    }
+    if (name == "level") {
+        return tr("Level and volume");
+    }
+    if (name == "water-fill") {
+        return tr("Water and pocket");
+    }
+    if (name == "best-pose") {
+        return tr("Best pose, empty");
+    }
+    if (name == "residue") {
+        return tr("How little is enough");
+    }
+    if (name == "mixture") {
+        return tr("Limits of a mixture");
+    }
+    if (name == "dilution-path") {
+        return tr("From gas to air");
+    }
+    if (name == "purge") {
+        return tr("Purging");
+    }
+    if (name == "ventilation") {
+        return tr("Blowing air in");
+    }
+    return name == "meter" ? tr("What the meter means") : q(name);
+}
+
+QString figureError(const figure::Error& error)
+{
+    const QString path = q(error.path);
+    const QString expected = q(error.expected);
+    const QString found = q(error.found);
+    switch (error.code) {
+    case figure::Code::Missing:
+        return tr("%1 is missing.").arg(path);
+    case figure::Code::UnknownKey:
+        return tr("%1 is not an input; did you mean %2?").arg(path, expected);
+    case figure::Code::WrongType:
+        return tr("%1: expected %2, got %3.").arg(path, expected, found);
+    case figure::Code::BadQuantity:
+        return tr("%1: \"%3\" is not a quantity of this kind; expected %2.").arg(path, expected, found);
+    case figure::Code::OutOfRange:
+        return tr("%1: %3 is out of range; expected %2.").arg(path, expected, found);
+    case figure::Code::UnknownChoice:
+        return tr("%1: \"%3\" is not among %2.").arg(path, expected, found);
+    case figure::Code::UnknownSubstance:
+        return tr("%1: no substance is called \"%2\". Known: %3.").arg(path, found, expected);
+    case figure::Code::Impossible:
+        return tr("%1: impossible; expected %2, got %3.").arg(path, expected, found);
+    case figure::Code::NotConverged:
+        return tr("%1: no answer was found.").arg(path);
+    case figure::Code::Conflicting:
+        return tr("%1: does not go together; expected %2, got %3.").arg(path, expected, found);
+    }
+    return {};
+}
+
+QString loadError(const rules::LoadError& error)
+{
+    QString what;
+    switch (error.fault) {
+    case rules::LoadFault::MissingFile:
+        what = tr("the file is missing");
+        break;
+    case rules::LoadFault::Json:
+        what = tr("not readable as JSON of our subset");
+        break;
+    case rules::LoadFault::UnknownKey:
+        what = tr("unknown key");
+        break;
+    case rules::LoadFault::MissingKey:
+        what = tr("missing");
+        break;
+    case rules::LoadFault::WrongType:
+        what = tr("wrong type");
+        break;
+    case rules::LoadFault::UnknownName:
+        what = tr("unknown name");
+        break;
+    case rules::LoadFault::DuplicateId:
+        what = tr("stands twice");
+        break;
+    case rules::LoadFault::BadUnit:
+        what = tr("wrong unit");
+        break;
+    case rules::LoadFault::BadQuantity:
+        what = tr("not a quantity");
+        break;
+    case rules::LoadFault::Depth:
+        what = tr("too deep");
+        break;
+    case rules::LoadFault::TooMany:
+        what = tr("too many");
+        break;
+    case rules::LoadFault::NotTightening:
+        what = tr("an overlay may only tighten");
+        break;
+    case rules::LoadFault::BehindItself:
+        what = tr("asks for what lies behind the same hold point");
+        break;
+    case rules::LoadFault::DeviceCanGrant:
+        what = tr("an event without a person could grant");
+        break;
+    case rules::LoadFault::Cycle:
+        what = tr("needs itself");
+        break;
+    case rules::LoadFault::NoExample:
+        what = tr("has no example");
+        break;
+    case rules::LoadFault::UnknownFigure:
+        what = tr("unknown figure");
+        break;
+    case rules::LoadFault::MissingString:
+        what = tr("has no words");
+        break;
+    case rules::LoadFault::BadVersion:
+        what = tr("another version of the figure");
+        break;
+    }
+    QString line = QStringLiteral("%1:%2:%3: %4: %5").arg(q(error.file)).arg(error.line).arg(error.column).arg(q(error.path), what);
+    if (!error.found.empty()) {
+        line += tr("; found \"%1\"").arg(q(error.found));
+    }
+    if (!error.expected.empty()) {
+        line += tr("; expected %1").arg(q(error.expected));
+    }
+    if (!error.nearest.empty()) {
+        line += tr("; did you mean \"%1\"?").arg(q(error.nearest));
+    }
+    return line;
+}
+
+} // namespace brimful::text

@@ -1,0 +1,119 @@
+// Whether mixing air or inert gas into a vessel leads through what burns, and where it goes in and comes out.
+#include "core/figure/check.h"
+#include "core/figure/figures.h"
+#include "core/figure/gas_inputs.h"
+#include "core/gas/diagram.h"
+
+#include <array>
+
+namespace brimful::figure {
+
+namespace {
+
+using canon::Json;
+
+constexpr std::array<std::string_view, 3> kAdded{"air", "nitrogen", "carbon-dioxide"};
+constexpr std::array kStart{
+    Input{"fuel", InputKind::Quantity, Dimension::VolumeShare, true},
+    Input{"oxygen", InputKind::Quantity, Dimension::VolumeShare, true},
+};
+constexpr std::array kInputs{
+    Input{.key = "substance", .kind = InputKind::Text, .required = true},
+    Input{.key = "start", .kind = InputKind::Object, .required = true, .inside = kStart},
+    Input{.key = "with", .kind = InputKind::Choice, .required = true, .choices = kAdded},
+    kBasisInput,
+};
+constexpr std::array kOutputs{
+    Output{"crosses", Dimension::Number, OutputKind::Flag},
+    Output{"starts_inside", Dimension::Number, OutputKind::Flag},
+    Output{"enters", Dimension::VolumeShare, OutputKind::Object}, // fuel_percent, oxygen_percent
+    Output{"leaves", Dimension::VolumeShare, OutputKind::Object},
+};
+constexpr std::string_view kUnknown = "unknown-substance";
+constexpr std::string_view kNoOxygenAxis = "limits-in-oxygen-not-known";
+constexpr std::array kWarnings{kNotStrictest, kNoLimits, kNoOxygenLimit, kBurnsWithoutAir, kUnknown, kNoOxygenAxis};
+
+Json placeOf(gas::State state)
+{
+    return Json::object().set("fuel_percent", Json::real(state.fuel * 100.0)).set("oxygen_percent", Json::real(state.oxygen * 100.0));
+}
+
+// A share of 1 is drawn as 1 m: fuel to the right, oxygen up.
+void draw(Result& out, const gas::Zone& zone, gas::State from, gas::State towards)
+{
+    const auto pointOf = [](gas::State state) { return std::pair(state.fuel, state.oxygen); };
+    Line area{"zone", true, {}};
+    for (const gas::State corner : zone.corners) {
+        area.metres.push_back(pointOf(corner));
+    }
+    out.picture.push_back(std::move(area));
+    out.picture.push_back({"air-line", false, {pointOf(gas::kAir), {1.0, 0.0}}});
+    out.picture.push_back({"path", false, {pointOf(from), pointOf(towards)}});
+}
+
+tl::expected<gas::State, Error> startOf(const Json& inputs)
+{
+    const Json& start = *inputs.find("start");
+    const gas::State state{numberAt(start, "fuel", 0.0), numberAt(start, "oxygen", 0.0)};
+    constexpr double kWhole = 1.0 + 1e-9;
+    if (state.fuel < 0.0 || state.oxygen < 0.0 || state.fuel + state.oxygen > kWhole) {
+        return fail(Code::Impossible, "start", "fuel and oxygen of at most 100 % together",
+            canon::write(Json::real((state.fuel + state.oxygen) * 100.0), false) + " %");
+    }
+    return state;
+}
+
+// A gas without a zone: nothing is known that would let a path with fuel in it pass.
+Result withoutZone(Result out, const gas::Substance* substance, gas::State from)
+{
+    const bool inert = substance != nullptr && substance->molar_mass_kg_mol > 0.0 && !substance->flammable();
+    if (inert) {
+        out.warnings.emplace_back(kNoLimits);
+    } else if (substance == nullptr || !substance->flammable()) {
+        out.warnings.emplace_back(kUnknown);
+    } else {
+        out.warnings.emplace_back(substance->burnsWithoutAir() ? kBurnsWithoutAir : kNoOxygenLimit);
+    }
+    out.values.set("crosses", Json::boolean(!inert && from.fuel > 0.0));
+    return out;
+}
+
+tl::expected<Result, Error> computePath(const Json& inputs, const Reference& reference)
+{
+    Result out;
+    const auto substance = substanceOf(inputs, "substance", reference);
+    if (!substance) {
+        return tl::unexpected(substance.error());
+    }
+    const auto from = startOf(inputs);
+    if (!from) {
+        return tl::unexpected(from.error());
+    }
+    const gas::Basis basis = basisOf(inputs, out);
+    const auto zone = *substance == nullptr ? std::nullopt : gas::zoneOf(**substance, basis);
+    if (!zone) {
+        return withoutZone(std::move(out), *substance, *from);
+    }
+    constexpr double kRounding = 1e-6;
+    if (!zone->reaches_oxygen && from->oxygen > gas::kAirOxygen * (1.0 - from->fuel) + kRounding) {
+        out.warnings.emplace_back(kNoOxygenAxis);
+    }
+    const gas::State towards = inputs.textOf("with") == "air" ? gas::kAir : gas::kInert;
+    const auto crossing = gas::crossing(*zone, *from, towards);
+    out.values.set("crosses", Json::boolean(crossing.has_value()));
+    out.values.set("starts_inside", Json::boolean(gas::holds(*zone, *from)));
+    draw(out, *zone, *from, towards);
+    if (crossing) {
+        out.values.set("enters", placeOf(crossing->enters));
+        out.values.set("leaves", placeOf(crossing->leaves));
+        out.picture.push_back(
+            {"crossing", false, {{crossing->enters.fuel, crossing->enters.oxygen}, {crossing->leaves.fuel, crossing->leaves.oxygen}}});
+    }
+    return out;
+}
+
+} // namespace
+
+constinit const Figure kDilutionPath{"dilution-path", 1, kInputs, kOutputs, kWarnings, computePath};
+
+} // namespace brimful::figure

@@ -1,0 +1,60 @@
+#include "core/figure/gas_inputs.h"
+
+#include "core/figure/check.h"
+
+namespace brimful::figure {
+
+using canon::Json;
+
+gas::Basis basisOf(const Json& inputs, Result& out)
+{
+    const std::string_view word = inputs.textOf("basis");
+    if (word.empty() || word == "lowest") {
+        return gas::Basis::Lowest;
+    }
+    out.warnings.emplace_back(kNotStrictest);
+    return word == "iec" ? gas::Basis::Iec : gas::Basis::Nfpa;
+}
+
+tl::expected<const gas::Substance*, Error> substanceOf(
+    const Json& inputs, std::string_view key, const Reference& reference, const std::string& path)
+{
+    const std::string id(inputs.textOf(key));
+    if (id.empty() || reference.substances == nullptr) {
+        return nullptr;
+    }
+    const gas::Substance* found = reference.substances->find(id);
+    if (found == nullptr) {
+        std::string known;
+        for (const gas::Substance& one : reference.substances->all()) {
+            known += (known.empty() ? "" : ", ") + one.id;
+        }
+        return fail(Code::UnknownSubstance, pathTo(path, key), known, id);
+    }
+    return found;
+}
+
+tl::expected<double, Error> positiveAt(const Json& inputs, std::string_view key, double otherwise)
+{
+    const double value = numberAt(inputs, key, otherwise);
+    if (!(value > 0.0)) {
+        return fail(Code::OutOfRange, std::string(key), "above 0", canon::write(Json::real(value), false));
+    }
+    return value;
+}
+
+tl::expected<double, Error> efficiencyAt(const Json& inputs, Result& out)
+{
+    const auto given = numberAt(inputs, "mixing_efficiency");
+    if (!given) {
+        out.warnings.emplace_back(kPerfectMixing);
+        return 1.0;
+    }
+    if (!(*given > 0.0) || *given > 1.0) {
+        return fail(
+            Code::OutOfRange, "mixing_efficiency", "above 0, at most 1 (it multiplies the flow)", canon::write(Json::real(*given), false));
+    }
+    return *given;
+}
+
+} // namespace brimful::figure

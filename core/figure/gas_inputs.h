@@ -1,0 +1,33 @@
+// Inputs that the figures about gases share. Inside this room only.
+#pragma once
+
+#include "core/figure/figure.h"
+#include "core/gas/inerting.h"
+
+#include <array>
+
+namespace brimful::figure {
+
+// Which published limits: lowest is what decisions rest on and what is taken when nothing is said.
+constexpr std::array<std::string_view, 3> kBases{"lowest", "nfpa", "iec"};
+constexpr Input kBasisInput{.key = "basis", .kind = InputKind::Choice, .choices = kBases};
+constexpr std::string_view kNotStrictest = "not-the-strictest-basis"; // given with nfpa and iec
+constexpr std::string_view kNoLimits = "no-flammable-limit";
+constexpr std::string_view kNoOxygenLimit = "no-published-limiting-oxygen";
+constexpr std::string_view kBurnsWithoutAir = "burns-without-air";
+constexpr std::string_view kPerfectMixing = "perfect-mixing-assumed"; // no efficiency given
+
+[[nodiscard]] gas::Basis basisOf(const canon::Json& inputs, Result& out); // adds the warning
+
+// The row of that name; null when the key is absent or there is no table.
+[[nodiscard]] tl::expected<const gas::Substance*, Error> substanceOf(
+    const canon::Json& inputs, std::string_view key, const Reference&, const std::string& path = {});
+
+// A quantity that must be above nothing; absent: `otherwise`.
+[[nodiscard]] tl::expected<double, Error> positiveAt(const canon::Json& inputs, std::string_view key, double otherwise);
+
+// Mixing efficiency, above 0 and at most 1: it multiplies the flow, and a mixing factor above 1 that divides would be read the
+// wrong way round. Absent: 1, with the warning.
+[[nodiscard]] tl::expected<double, Error> efficiencyAt(const canon::Json& inputs, Result& out);
+
+} // namespace brimful::figure

@@ -1,0 +1,118 @@
+// How long a blower takes, whether it ever gets there, and while it runs, when the inside burns.
+#include "core/gas/ventilation.h"
+
+#include "core/figure/check.h"
+#include "core/figure/figures.h"
+#include "core/figure/gas_inputs.h"
+
+#include <array>
+
+namespace brimful::figure {
+
+namespace {
+
+using canon::Json;
+
+constexpr std::array kInputs{
+    Input{"volume", InputKind::Quantity, Dimension::Volume, true},
+    Input{"flow", InputKind::Quantity, Dimension::VolumeFlow, true}, // fresh air
+    Input{"mixing_efficiency", InputKind::Number},
+    Input{"start", InputKind::Quantity, Dimension::VolumeShare, true},
+    Input{"target", InputKind::Quantity, Dimension::VolumeShare, true},
+    Input{"source", InputKind::Quantity, Dimension::VolumeFlow}, // vapour given off inside; absent: none
+    Input{.key = "substance", .kind = InputKind::Text}, // for when it burns
+    kBasisInput,
+};
+constexpr std::array kOutputs{
+    Output{"time_s", Dimension::Duration},
+    Output{"air_changes"},
+    Output{"steady_percent", Dimension::VolumeShare},
+    Output{"reachable", Dimension::Number, OutputKind::Flag},
+    Output{"flammable_from_s", Dimension::Duration},
+    Output{"flammable_to_s", Dimension::Duration},
+};
+constexpr std::string_view kPlanning = "planning-estimate-test-decides"; // always
+constexpr std::string_view kUnreachable = "target-never-reached";
+constexpr std::string_view kStays = "stays-flammable";
+constexpr std::string_view kUnknown = "unknown-substance";
+constexpr std::array kWarnings{kPlanning, kPerfectMixing, kUnreachable, kStays, kNotStrictest, kNoLimits, kUnknown};
+
+tl::expected<gas::Air, Error> airOf(const Json& inputs, Result& out)
+{
+    const auto volume = positiveAt(inputs, "volume", 0.0);
+    const auto flow = positiveAt(inputs, "flow", 0.0);
+    const auto efficiency = efficiencyAt(inputs, out);
+    for (const auto* one : {&volume, &flow, &efficiency}) {
+        if (!*one) {
+            return tl::unexpected(one->error());
+        }
+    }
+    const double source = numberAt(inputs, "source", 0.0);
+    if (source < 0.0) {
+        return fail(Code::OutOfRange, "source", "0 or above", canon::write(Json::real(source), false));
+    }
+    const auto perSecond = [](double value) { return quantity::cubicMetres(value) / quantity::seconds(1.0); };
+    return gas::Air{quantity::cubicMetres(*volume), perSecond(*flow), *efficiency, perSecond(source)};
+}
+
+void setBurning(Result& out, const gas::Air& air, double start, const gas::Substance& substance, gas::Basis basis)
+{
+    const auto range = gas::rangeOn(substance, basis);
+    if (!range) {
+        const bool known = substance.flammable() || substance.molar_mass_kg_mol > 0.0;
+        out.warnings.emplace_back(known ? kNoLimits : kUnknown);
+        return;
+    }
+    const auto burning = gas::flammableWhile(air, start, *range);
+    if (!burning) {
+        return;
+    }
+    out.values.set("flammable_from_s", Json::real(burning->from.value()));
+    if (burning->until) {
+        out.values.set("flammable_to_s", Json::real(burning->until->value()));
+    } else {
+        out.warnings.emplace_back(kStays);
+    }
+}
+
+tl::expected<Result, Error> computeVentilation(const Json& inputs, const Reference& reference)
+{
+    Result out;
+    out.warnings.emplace_back(kPlanning);
+    const auto air = airOf(inputs, out);
+    if (!air) {
+        return tl::unexpected(air.error());
+    }
+    const auto substance = substanceOf(inputs, "substance", reference);
+    if (!substance) {
+        return tl::unexpected(substance.error());
+    }
+    const double start = numberAt(inputs, "start", 0.0);
+    const double target = numberAt(inputs, "target", 0.0);
+    if (start < 0.0 || start > 1.0) {
+        return fail(Code::OutOfRange, "start", "0 to 100 %", canon::write(Json::real(start * 100.0), false));
+    }
+    if (!(target > 0.0) || target > 1.0) {
+        return fail(Code::OutOfRange, "target", "above 0, at most 100 %", canon::write(Json::real(target * 100.0), false));
+    }
+    const auto time = gas::timeToReach(*air, start, target);
+    out.values.set("reachable", Json::boolean(time.has_value()));
+    out.values.set("steady_percent", Json::real(gas::steadyShare(*air) * 100.0));
+    if (time) {
+        out.values.set("time_s", Json::real(time->value()));
+        out.values.set("air_changes", Json::real(gas::airChanges(*air, *time)));
+    } else {
+        out.warnings.emplace_back(kUnreachable);
+    }
+    const gas::Basis basis = basisOf(inputs, out);
+    if (*substance != nullptr) {
+        setBurning(out, *air, start, **substance, basis);
+    }
+    return out;
+}
+
+} // namespace
+
+constinit const Figure kVentilation{"ventilation", 1, kInputs, kOutputs, kWarnings, computeVentilation};
+
+} // namespace brimful::figure

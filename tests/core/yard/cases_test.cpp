@@ -1,0 +1,96 @@
+// The demo and the pack's own cases, played through the real use cases.
+#include "tests/core/yard/played_yard.h"
+#include "tests/support/suite.h"
+
+#include <QTest>
+
+using namespace brimful;
+
+class CasesTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void packLoads()
+    {
+        for (const rules::PackSource& source : rules::shippedPacks()) {
+            const auto pack = rules::load(source, {});
+            QVERIFY2(pack,
+                pack ? ""
+                     : (pack.error().front().file + ":" + std::to_string(pack.error().front().line) + " " + pack.error().front().path)
+                           .c_str());
+        }
+    }
+
+    void standAsExpected_data()
+    {
+        QTest::addColumn<QString>("path");
+        for (const std::string& path : rules::shippedFiles("cases/")) {
+            QTest::newRow(path.c_str()) << QString::fromStdString(path);
+        }
+    }
+    void standAsExpected()
+    {
+        QFETCH(const QString, path);
+        const auto scenario = canon::read(rules::shippedFile(path.toStdString()), canon::Dialect::Subset);
+        QVERIFY(scenario);
+        const QTemporaryDir folder;
+        const auto played = yard::play(*scenario, (folder.path() + QStringLiteral("/yard")).toStdString());
+        QVERIFY2(played, played ? "" : (played.error().path + " " + played.error().found).c_str());
+        for (const yard::Unmet& unmet : played->unmet) {
+            qWarning("act %zu, %s: expected %s; found %s", unmet.act, unmet.vessel.c_str(), unmet.expected.c_str(), unmet.found.c_str());
+        }
+        QCOMPARE(played->unmet.size(), std::size_t{0});
+    }
+
+    // Expectations must be able to fail: the same scenario with one of them turned round does.
+    void noticesAWrongExpectation()
+    {
+        canon::Json scenario = test::demoScenario();
+        scenario.set("expect", test::json(R"([{"vessel": "NQ-05", "state": "released"}])"));
+        const QTemporaryDir folder;
+        const auto played = yard::play(scenario, (folder.path() + QStringLiteral("/yard")).toStdString(), test::kStart);
+        QVERIFY(played);
+        QCOMPARE(played->unmet.size(), std::size_t{1});
+    }
+
+    void demoShowsEachKindOfVessel()
+    {
+        const QTemporaryDir folder;
+        const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
+        test::makeDemo(where);
+        const auto clock = yard::systemClock();
+        auto yard = yard::Yard::open(where, yard::Access::ReadOnly, *clock);
+        QVERIFY(yard);
+        const auto board = yard->board();
+        QVERIFY(board);
+        QCOMPARE(board->size(), std::size_t{8});
+        std::map<std::string, report::PlateWord> words;
+        for (const report::BoardRow& row : *board) {
+            words[row.view.number] = row.view.word;
+        }
+        QCOMPARE(words["NQ-01"], report::PlateWord::Released);
+        QCOMPARE(words["NQ-02"], report::PlateWord::Held);
+        QCOMPARE(words["NQ-03"], report::PlateWord::Draining);
+        QCOMPARE(words["NQ-04"], report::PlateWord::Held);
+        QCOMPARE(words["NQ-05"], report::PlateWord::Refused);
+        QCOMPARE(words["NQ-06"], report::PlateWord::Refused);
+        QCOMPARE(words["NQ-07"], report::PlateWord::Held);
+        QCOMPARE(words["NQ-08"], report::PlateWord::ClosedOut);
+
+        const auto released = yard->audit("NQ-01", "first-cut");
+        QVERIFY(released && released->released && released->blockers.empty());
+        const auto held = yard->audit("NQ-02", "first-cut");
+        QVERIFY(held && !held->released);
+        QVERIFY(!held->blockers.empty());
+        for (const report::BlockerShown& blocker : held->blockers) { // held for one honest reason, whichever rules it touches
+            QCOMPARE(blocker.status, std::string("lapsed"));
+            QCOMPARE(blocker.needed, std::string("readings-wet"));
+        }
+        // As if it were tomorrow, the release is over and the audit says so.
+        const auto tomorrow = yard->audit("NQ-01", "first-cut", clock->now().wall_ms + 86'400'000);
+        QVERIFY(tomorrow && !tomorrow->released && !tomorrow->blockers.empty());
+    }
+};
+
+BRIMFUL_SUITE(CasesTest);
+#include "cases_test.moc"
