@@ -25,8 +25,12 @@ int main(int argc, char** argv)
     parser.addOptions({yard, lang, theme});
     parser.process(app);
 
+    QTranslator plurals;
+    if (plurals.load(QStringLiteral(":/translations/brimful_en.qm"))) {
+        QCoreApplication::installTranslator(&plurals);
+    }
     QTranslator translator;
-    if (translator.load(QLocale(parser.value(lang)), QStringLiteral("brimful"), QStringLiteral("_"), QStringLiteral(":/i18n"))) {
+    if (parser.isSet(lang) && translator.load(QStringLiteral(":/translations/brimful_") + parser.value(lang))) {
         QCoreApplication::installTranslator(&translator);
     }
     const std::filesystem::path folder =
