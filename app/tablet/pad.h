@@ -22,7 +22,7 @@ class Pad : public QObject {
     Q_PROPERTY(QString echo READ echo NOTIFY changed FINAL) // "483 gal = 1828 L", or what is wrong
     Q_PROPERTY(QString free READ freeKey NOTIFY changed FINAL) // "/" for inches, "±" where below zero is a value, "" none
     Q_PROPERTY(bool point READ hasPoint NOTIFY changed FINAL)
-    Q_PROPERTY(RowList* units READ units CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* units READ units CONSTANT FINAL)
 
 public:
     explicit Pad(QObject* parent = nullptr);

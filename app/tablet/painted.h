@@ -34,7 +34,7 @@ private:
     double m_unit{1.0};
 };
 
-class VesselDrawing : public Painted {
+class VesselDrawing : public brimful::tablet::Painted {
     Q_OBJECT
     QML_ELEMENT
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture WRITE setPicture NOTIFY pictureChanged FINAL)
@@ -82,7 +82,7 @@ private:
     std::vector<print::PartPlace> m_places;
 };
 
-class RunDrawing : public Painted {
+class RunDrawing : public brimful::tablet::Painted {
     Q_OBJECT
     QML_ELEMENT
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture WRITE setPicture NOTIFY pictureChanged FINAL)
@@ -106,7 +106,7 @@ private:
     QStringList m_names;
 };
 
-class BlindDrawing : public Painted {
+class BlindDrawing : public brimful::tablet::Painted {
     Q_OBJECT
     QML_ELEMENT
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture WRITE setPicture NOTIFY pictureChanged FINAL)
@@ -129,7 +129,7 @@ private:
 };
 
 // A small sign beside a word: standing shapes, opening states, arrows. Own paths, no font.
-class Glyph : public Painted {
+class Glyph : public brimful::tablet::Painted {
     Q_OBJECT
     QML_ELEMENT
     Q_PROPERTY(QString name READ name WRITE setName NOTIFY nameChanged FINAL)
@@ -152,7 +152,7 @@ private:
 };
 
 // A box whose border can be broken: solid is proven, broken is believed, lapsed or waiting. Also the shape of a hang tag.
-class Box : public Painted {
+class Box : public brimful::tablet::Painted {
     Q_OBJECT
     QML_ELEMENT
     Q_PROPERTY(QColor fill MEMBER m_fill NOTIFY boxChanged FINAL)
@@ -176,7 +176,7 @@ private:
 };
 
 // The way through the gates against time: one column a stage, one row an entry, newest on top.
-class WayDrawing : public Painted {
+class WayDrawing : public brimful::tablet::Painted {
     Q_OBJECT
     QML_ELEMENT
     Q_PROPERTY(QList<int> reaches READ reaches WRITE setReaches NOTIFY wayChanged FINAL)

@@ -31,7 +31,7 @@ void Tablet::start()
     opened(m_session.open());
 }
 
-void Tablet::go(Screen screen)
+void Tablet::go(View screen)
 {
     m_screen = screen;
     m_untouched_s = 0;
@@ -52,7 +52,7 @@ void Tablet::opened(const yard::Outcome<void>& outcome)
         m_demo = false;
         m_plate.setDemo(false);
         if (saysNoYard(outcome.error().why)) {
-            go(Screen::FirstStart);
+            go(View::FirstStart);
         } else {
             fault(outcome.error());
         }
@@ -64,8 +64,8 @@ void Tablet::opened(const yard::Outcome<void>& outcome)
     m_demo = m_session.yard().state().play;
     m_plate.setDemo(m_demo);
     showYard(true);
-    if (m_screen != Screen::Fault) {
-        go(Screen::Yard);
+    if (m_screen != View::Fault) {
+        go(View::Yard);
     }
 }
 
@@ -96,7 +96,7 @@ void Tablet::fault(const report::Refusal& refusal)
     m_fault_lines.set(
         {line(tr("What broke"), text::refusal(refusal, pack)), line(tr("What is kept"), tr("Every entry that a screen showed as signed.")),
             line(tr("What is not"), tr("What was being typed and not yet signed.")), line(tr("What to do"), todo)});
-    go(Screen::Fault);
+    go(View::Fault);
 }
 
 void Tablet::tryAgain() { opened(m_session.open()); }
@@ -163,13 +163,13 @@ void Tablet::openVessel(const QString& number)
     }
     const report::PlateWord word = m_vessel_page.view()->word;
     const bool runs = word == report::PlateWord::Released || word == report::PlateWord::FireWatch;
-    go(runs && m_clock_page.running() ? Screen::Clock : Screen::Vessel);
+    go(runs && m_clock_page.running() ? View::Clock : View::Vessel);
 }
 
 void Tablet::openClock()
 {
     m_clock_page.show(m_vessel_page.picture(), m_session.pack(), m_session.reading);
-    go(Screen::Clock);
+    go(View::Clock);
 }
 
 void Tablet::scanned(const QString& text)
@@ -200,36 +200,36 @@ void Tablet::scanned(const QString& text)
 void Tablet::back()
 {
     switch (m_screen) {
-    case Screen::FirstStart:
-    case Screen::Yard:
-    case Screen::Fault:
-    case Screen::Recovery:
+    case View::FirstStart:
+    case View::Yard:
+    case View::Fault:
+    case View::Recovery:
         return;
-    case Screen::Sheet:
+    case View::Sheet:
         m_sheet.back();
         return;
-    case Screen::Vessel:
+    case View::Vessel:
         m_number.clear();
         showYard(true);
-        if (m_screen != Screen::Fault) {
-            go(Screen::Yard);
+        if (m_screen != View::Fault) {
+            go(View::Yard);
         }
         return;
-    case Screen::SetUp:
+    case View::SetUp:
         showYard(true);
-        go(Screen::Yard);
+        go(View::Yard);
         return;
-    case Screen::About:
-        go(Screen::SetUp);
+    case View::About:
+        go(View::SetUp);
         return;
-    case Screen::Held:
-    case Screen::Stage:
-    case Screen::Clock:
-    case Screen::Trail:
-    case Screen::Tag:
-    case Screen::Figure:
+    case View::Held:
+    case View::Stage:
+    case View::Clock:
+    case View::Trail:
+    case View::Tag:
+    case View::Figure:
         if (refreshVessel()) {
-            go(Screen::Vessel);
+            go(View::Vessel);
         }
         return;
     }
@@ -256,17 +256,17 @@ void Tablet::openPart(const QString& id)
         //: links of the chain of entries that hold
         m_trail_page.setLinks(
             verified && verified->findings.empty() ? tr("all %1 links hold").arg(verified->entries) : tr("the chain is broken"));
-        go(Screen::Trail);
+        go(View::Trail);
         return;
     }
     if (id == QLatin1String("tag")) {
         m_tag_page.show(m_vessel_page.picture().view, m_session.pack(), m_session.reading);
-        go(Screen::Tag);
+        go(View::Tag);
         return;
     }
     if (id == QLatin1String("figures")) {
         m_figure_page.show(m_vessel_page.picture(), m_session.yard().reference(), m_session.reading);
-        go(Screen::Figure);
+        go(View::Figure);
         return;
     }
     for (const report::PartView& part : m_vessel_page.view()->parts) {
@@ -277,7 +277,7 @@ void Tablet::openPart(const QString& id)
     }
 }
 
-void Tablet::openHeld() { go(Screen::Held); }
+void Tablet::openHeld() { go(View::Held); }
 
 void Tablet::openReason(const QString& key)
 {
@@ -297,7 +297,7 @@ void Tablet::openStage(std::size_t stage)
         return;
     }
     m_vessel_page.showStage(stage, *folded, m_session.pack(), m_session.reading);
-    go(Screen::Stage);
+    go(View::Stage);
 }
 
 void Tablet::nextThing() { openTarget(m_vessel_page.target()); }
@@ -318,14 +318,14 @@ void Tablet::openTarget(const VesselPage::Target& target)
         openStepIndex(target.index);
         return;
     case VesselPage::Target::What::Stop:
-        openSheet(clearPlan(m_session, m_number, target.index), Screen::Vessel);
+        openSheet(clearPlan(m_session, m_number, target.index), View::Vessel);
         return;
     case VesselPage::Target::What::HoldPoint:
         openHoldPoint(target.index);
         return;
     case VesselPage::Target::What::Clock:
         if (!m_session.yard().clockConfirmed()) {
-            openSheet(clockPlan(m_session), Screen::Vessel);
+            openSheet(clockPlan(m_session), View::Vessel);
         } else {
             openClock();
         }
@@ -339,21 +339,21 @@ void Tablet::openTarget(const VesselPage::Target& target)
 void Tablet::openStepIndex(rules::Index step)
 {
     if (step < m_session.pack().steps.size() && m_session.pack().steps[step].talk_of == rules::kNone) {
-        openSheet(stepPlan(m_session, m_number, step), Screen::Vessel);
+        openSheet(stepPlan(m_session, m_number, step), View::Vessel);
     }
 }
 
 void Tablet::openHoldPoint(rules::Index hold_point)
 {
     if (hold_point < m_session.pack().hold_points.size()) {
-        openSheet(holdPointPlan(m_session, m_number, hold_point), Screen::Vessel);
+        openSheet(holdPointPlan(m_session, m_number, hold_point), View::Vessel);
     }
 }
 
 void Tablet::tick()
 {
     ++m_untouched_s;
-    if (!m_session.isOpen() || m_screen == Screen::Fault) {
+    if (!m_session.isOpen() || m_screen == View::Fault) {
         return;
     }
     yard::Yard& open = m_session.yard();
@@ -364,15 +364,15 @@ void Tablet::tick()
     const bool elsewhere = open.changedElsewhere();
     const std::int64_t now = open.nowMs();
     m_sheet.tick();
-    if (m_screen == Screen::Yard) {
+    if (m_screen == View::Yard) {
         if (elsewhere || m_untouched_s >= kOrderStillS) {
             m_untouched_s = 0;
             showYard(true);
         } else {
             m_yard_page.tick(now);
         }
-    } else if (hasVessel() && m_screen != Screen::Sheet) {
-        const bool vessel_screen = m_screen == Screen::Vessel || m_screen == Screen::Clock || m_screen == Screen::Held;
+    } else if (hasVessel() && m_screen != View::Sheet) {
+        const bool vessel_screen = m_screen == View::Vessel || m_screen == View::Clock || m_screen == View::Held;
         if (vessel_screen && !refreshVessel()) {
             return;
         }

@@ -20,7 +20,7 @@ class Tablet : public QObject {
     QML_ELEMENT
     QML_UNCREATABLE("made by main")
     Q_CLASSINFO("RegisterEnumClassesUnscoped", "false")
-    Q_PROPERTY(brimful::tablet::Tablet::Screen screen READ screen NOTIFY screenChanged FINAL)
+    Q_PROPERTY(brimful::tablet::Tablet::View screen READ screen NOTIFY screenChanged FINAL)
     Q_PROPERTY(brimful::tablet::Plate* plate READ plate CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::YardPage* yard READ yardPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::VesselPage* vessel READ vesselPage CONSTANT FINAL)
@@ -44,8 +44,8 @@ class Tablet : public QObject {
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
 
 public:
-    enum class Screen { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figure, SetUp, About, Recovery, Fault };
-    Q_ENUM(Screen)
+    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figure, SetUp, About, Recovery, Fault };
+    Q_ENUM(View)
 
     explicit Tablet(const std::filesystem::path& folder, QObject* parent = nullptr);
     void start(); // opens the yard, or shows why not
@@ -81,7 +81,7 @@ public:
     Q_INVOKABLE void speakUp();
     Q_INVOKABLE void event(const QString& id);
 
-    [[nodiscard]] Screen screen() const { return m_screen; }
+    [[nodiscard]] View screen() const { return m_screen; }
     [[nodiscard]] Plate* plate() { return &m_plate; }
     [[nodiscard]] YardPage* yardPage() { return &m_yard_page; }
     [[nodiscard]] VesselPage* vesselPage() { return &m_vessel_page; }
@@ -114,7 +114,7 @@ Q_SIGNALS:
 
 private:
     // tablet.cpp
-    void go(Screen screen);
+    void go(View screen);
     void say(const QString& message);
     void fault(const report::Refusal& refusal);
     void opened(const yard::Outcome<void>& outcome);
@@ -126,13 +126,13 @@ private:
     void openStage(std::size_t stage);
     void openClock();
     // tablet_acts.cpp
-    void openSheet(Plan plan, Screen then);
-    void sheetClosed(Screen then, bool written);
+    void openSheet(Plan plan, View then);
+    void sheetClosed(View then, bool written);
     void stopVessel(const std::string& number, const char* event);
     void fillSetUp();
 
     Session m_session;
-    Screen m_screen{Screen::FirstStart};
+    View m_screen{View::FirstStart};
     std::string m_number; // vessel that is open
     Plate m_plate;
     YardPage m_yard_page;

@@ -6,32 +6,32 @@
 
 namespace brimful::tablet {
 
-void Tablet::openSheet(Plan plan, Screen then)
+void Tablet::openSheet(Plan plan, View then)
 {
     plan.closed = [this, then](bool written) { sheetClosed(then, written); };
     yard::Yard* open = m_session.isOpen() ? &m_session.yard() : nullptr;
     m_sheet.open(std::move(plan), open, hasVessel() ? m_vessel_page.picture() : VesselPicture{}, m_session.reading);
     if (m_sheet.hand() != Sheet::Kind::Told || !m_sheet.message().isEmpty()) {
-        go(Screen::Sheet);
+        go(View::Sheet);
     }
 }
 
-void Tablet::sheetClosed(Screen then, bool written)
+void Tablet::sheetClosed(View then, bool written)
 {
     const QString outcome = m_sheet.message();
     if (!m_recovery.isEmpty()) {
-        go(Screen::Recovery);
+        go(View::Recovery);
         return;
     }
     if (!m_session.isOpen()) {
-        go(Screen::FirstStart);
+        go(View::FirstStart);
         return;
     }
     if (const auto broken = m_session.yard().fault()) {
         fault(*broken);
         return;
     }
-    if (then == Screen::Vessel && hasVessel()) {
+    if (then == View::Vessel && hasVessel()) {
         const std::size_t before = m_vessel_page.view() == nullptr ? 0 : m_vessel_page.view()->standing.blockers.size();
         openVessel(QString::fromStdString(m_number));
         if (written && m_vessel_page.view() != nullptr) {
@@ -43,10 +43,10 @@ void Tablet::sheetClosed(Screen then, bool written)
         return;
     }
     showYard(true);
-    if (then == Screen::SetUp) {
+    if (then == View::SetUp) {
         fillSetUp();
     }
-    if (m_screen != Screen::Fault) {
+    if (m_screen != View::Fault) {
         go(then);
     }
 }
@@ -54,7 +54,7 @@ void Tablet::sheetClosed(Screen then, bool written)
 void Tablet::newYard()
 {
     m_number.clear();
-    openSheet(newYardPlan(m_session, [this](const QString& sheet) { m_recovery = sheet; }), Screen::FirstStart);
+    openSheet(newYardPlan(m_session, [this](const QString& sheet) { m_recovery = sheet; }), View::FirstStart);
 }
 
 void Tablet::goOn()
@@ -64,17 +64,17 @@ void Tablet::goOn()
     setUp();
 }
 
-void Tablet::add() { openSheet(admitPlan(m_session), Screen::Yard); }
-void Tablet::addPerson() { openSheet(personPlan(m_session), Screen::SetUp); }
-void Tablet::addInstrument() { openSheet(instrumentPlan(m_session), Screen::SetUp); }
-void Tablet::bumpCheck() { openSheet(bumpPlan(m_session), Screen::SetUp); }
-void Tablet::adopt() { openSheet(adoptPlan(m_session), Screen::SetUp); }
-void Tablet::showAbout() { go(Screen::About); }
+void Tablet::add() { openSheet(admitPlan(m_session), View::Yard); }
+void Tablet::addPerson() { openSheet(personPlan(m_session), View::SetUp); }
+void Tablet::addInstrument() { openSheet(instrumentPlan(m_session), View::SetUp); }
+void Tablet::bumpCheck() { openSheet(bumpPlan(m_session), View::SetUp); }
+void Tablet::adopt() { openSheet(adoptPlan(m_session), View::SetUp); }
+void Tablet::showAbout() { go(View::About); }
 
 void Tablet::putRight()
 {
     if (const auto entry = m_trail_page.chosen(); entry && m_trail_page.canPutRight()) {
-        openSheet(putRightPlan(m_session, *entry), Screen::Vessel);
+        openSheet(putRightPlan(m_session, *entry), View::Vessel);
     }
 }
 
@@ -82,7 +82,7 @@ void Tablet::setUp()
 {
     m_number.clear();
     fillSetUp();
-    go(Screen::SetUp);
+    go(View::SetUp);
 }
 
 bool Tablet::adopted() { return m_session.isOpen() && m_session.yard().state().pack.has_value(); }
@@ -204,7 +204,7 @@ void Tablet::stop()
     if (hasVessel()) {
         stopVessel(m_number, "stop");
         if (refreshVessel()) {
-            openSheet(stoppedPlan(m_session, m_number), Screen::Vessel);
+            openSheet(stoppedPlan(m_session, m_number), View::Vessel);
         }
         return;
     }
@@ -230,7 +230,7 @@ void Tablet::speakUp()
     if (hasVessel()) {
         stopVessel(m_number, "concern");
         if (refreshVessel()) {
-            openSheet(spokenPlan(m_session, m_number), Screen::Vessel);
+            openSheet(spokenPlan(m_session, m_number), View::Vessel);
         }
         return;
     }
@@ -258,7 +258,7 @@ void Tablet::speakUp()
         }
         return done;
     };
-    openSheet(std::move(plan), Screen::Yard);
+    openSheet(std::move(plan), View::Yard);
 }
 
 void Tablet::event(const QString& id)
@@ -268,7 +268,7 @@ void Tablet::event(const QString& id)
     }
     stopVessel(m_number, id.toLatin1().constData());
     if (refreshVessel()) {
-        go(Screen::Vessel);
+        go(View::Vessel);
         m_vessel_page.say(text::ofPack(m_session.pack(), "event." + id.toStdString() + ".said"));
     }
 }

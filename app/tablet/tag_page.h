@@ -17,7 +17,7 @@ public:
     bool operator==(const TagPicture& other) const { return page == other.page; }
 };
 
-class TagDrawing : public Painted {
+class TagDrawing : public brimful::tablet::Painted {
     Q_OBJECT
     QML_ELEMENT
     Q_PROPERTY(brimful::tablet::TagPicture tag READ tag WRITE setTag NOTIFY tagChanged FINAL)

@@ -1,4 +1,5 @@
 // A yard that only plays says so round the whole screen: its clocks and releases must never be believed.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 
@@ -11,6 +12,7 @@ Item {
         id: side
 
         property bool upright: false
+        property real thick: 6 * Theme.u
 
         clip: true
 
@@ -23,13 +25,13 @@ Item {
                 Row {
                     Rectangle {
                         width: 12 * Theme.u
-                        height: band.thick
+                        height: side.thick
                         color: Theme.bandDark
                     }
 
                     Rectangle {
                         width: 12 * Theme.u
-                        height: band.thick
+                        height: side.thick
                         color: Theme.bandLight
                     }
                 }
@@ -44,13 +46,13 @@ Item {
 
                 Column {
                     Rectangle {
-                        width: band.thick
+                        width: side.thick
                         height: 12 * Theme.u
                         color: Theme.bandDark
                     }
 
                     Rectangle {
-                        width: band.thick
+                        width: side.thick
                         height: 12 * Theme.u
                         color: Theme.bandLight
                     }

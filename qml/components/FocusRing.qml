@@ -1,4 +1,5 @@
 // Where the keyboard is: ink inside paper, drawn outside the control.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // A press that gives and can't be undone: held for 1.5 seconds, or pressed twice by a switch or a reader.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // The field over the pad: what is being typed, with its unit, large.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // Digits with 1-2-3 on top, units at the right. Shared by numbers and PINs.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 
@@ -20,8 +21,6 @@ Item {
     readonly property real keyHeight: pitchY - Theme.gap
 
     component Key: Press {
-        width: pad.keyWidth
-        height: pad.keyHeight
         size: 56
         padding: 4 * Theme.u
     }
@@ -32,6 +31,8 @@ Item {
         Key {
             required property int index
 
+            width: pad.keyWidth
+            height: pad.keyHeight
             x: (index % 3) * pad.pitchX
             y: Math.floor(index / 3) * pad.pitchY
             title: (index + 1).toString()
@@ -40,6 +41,8 @@ Item {
     }
 
     Key {
+        width: pad.keyWidth
+        height: pad.keyHeight
         x: pad.pin ? pad.pitchX : 0
         y: 3 * pad.pitchY
         title: "0"
@@ -47,6 +50,8 @@ Item {
     }
 
     Key {
+        width: pad.keyWidth
+        height: pad.keyHeight
         visible: !pad.pin && pad.point
         x: pad.pitchX
         y: 3 * pad.pitchY
@@ -56,6 +61,8 @@ Item {
     }
 
     Key {
+        width: pad.keyWidth
+        height: pad.keyHeight
         visible: !pad.pin && pad.freeKey !== ""
         x: 2 * pad.pitchX
         y: 3 * pad.pitchY
@@ -65,6 +72,8 @@ Item {
     }
 
     Key {
+        width: pad.keyWidth
+        height: pad.keyHeight
         x: 3 * pad.pitchX
         y: 0
         glyph: "erase"
@@ -77,6 +86,9 @@ Item {
         model: pad.pin ? null : pad.units
 
         Key {
+            width: pad.keyWidth
+            height: pad.keyHeight
+
             required property int index
             required property string key
             required title

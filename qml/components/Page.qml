@@ -1,4 +1,5 @@
 // A screen: what every one of them answers to, from the keyboard.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

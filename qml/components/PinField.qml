@@ -1,4 +1,5 @@
 // Dots for a PIN: how many digits, never which.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // The strip on top: back, the vessel's number on its plate, the standing, the clock, and the voice of anybody.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // Everything that a hand presses: a key, a tab, a card, the black button. One word or two lines, a sign before it.
+pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Controls.Basic
 import Brimful
@@ -48,73 +49,17 @@ AbstractButton {
         }
     }
 
-    contentItem: Item {
-        Row {
-            id: content
-
-            anchors.verticalCenter: parent.verticalCenter
-            anchors.left: press.leftAligned ? parent.left : undefined
-            anchors.leftMargin: press.leftAligned ? 8 * Theme.u : 0
-            anchors.horizontalCenter: press.leftAligned ? undefined : parent.horizontalCenter
-            anchors.horizontalCenterOffset: press.hangs ? 14 * Theme.u : 0
-            spacing: 12 * Theme.u
-
-            Glyph {
-                id: lone
-
-                visible: press.glyph !== "" && (press.title === "" || press.leftAligned)
-                anchors.verticalCenter: parent.verticalCenter
-                width: 44 * Theme.u
-                height: 44 * Theme.u
-                name: press.glyph
-                ink: press.inkHere
-                theme: Theme.name
-            }
-
-            Column {
-                anchors.verticalCenter: parent.verticalCenter
-
-                Row {
-                    anchors.horizontalCenter: press.leftAligned ? undefined : parent.horizontalCenter
-                    spacing: 8 * Theme.u
-
-                    Glyph {
-                        visible: press.glyph !== "" && press.title !== "" && !press.leftAligned
-                        anchors.verticalCenter: parent.verticalCenter
-                        width: 28 * Theme.u
-                        height: 28 * Theme.u
-                        name: press.glyph
-                        ink: press.inkHere
-                        theme: Theme.name
-                    }
-
-                    Words {
-                        visible: press.title !== ""
-                        width: Math.min(implicitWidth, press.availableWidth - (lone.visible ? 64 * Theme.u : 0) - (press.hangs ? 36 * Theme.u : 0))
-                        text: press.title
-                        size: press.size
-                        bold: press.bold
-                        color: press.inkHere
-                        maximumLineCount: press.lines
-                        elide: Text.ElideRight
-                        fontSizeMode: Text.Fit
-                        minimumPixelSize: Math.round(Theme.least)
-                        horizontalAlignment: press.leftAligned ? Text.AlignLeft : Text.AlignHCenter
-                    }
-                }
-
-                Words {
-                    anchors.horizontalCenter: press.leftAligned ? undefined : parent.horizontalCenter
-                    visible: press.line !== ""
-                    width: Math.min(implicitWidth, press.availableWidth - (lone.visible ? 64 * Theme.u : 0) - (press.hangs ? 36 * Theme.u : 0))
-                    text: press.line
-                    size: press.lineSize
-                    color: press.inkHere
-                    maximumLineCount: press.leftAligned ? 2 : 1
-                    elide: Text.ElideRight
-                    horizontalAlignment: press.leftAligned ? Text.AlignLeft : Text.AlignHCenter
-                }
-            }
-        }
+    contentItem: PressFace {
+        title: press.title
+        line: press.line
+        glyph: press.glyph
+        size: press.size
+        lineSize: press.lineSize
+        bold: press.bold
+        leftAligned: press.leftAligned
+        hangs: press.hangs
+        lines: press.lines
+        ink: press.inkHere
+        room: press.availableWidth
     }
 }

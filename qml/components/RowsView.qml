@@ -1,4 +1,5 @@
 // A list that pages and scrolls: rows of 17 mm or more, each a target.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // Text: never smaller than 3.9 mm capitals, plain, in the program's own face.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // A line of writing, for what no pad can say: a name, a code that a scanner types.
+pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Controls.Basic
 import Brimful

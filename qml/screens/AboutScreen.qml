@@ -1,4 +1,5 @@
 // What the program does not do, and what to watch.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 
@@ -8,7 +9,7 @@ Page {
     onBlack: page.tablet.back()
 
     Words {
-        id: title
+        id: heading
 
         x: Theme.margin
         y: 24 * Theme.u
@@ -21,7 +22,7 @@ Page {
         id: list
 
         x: Theme.margin
-        anchors.top: title.bottom
+        anchors.top: heading.bottom
         anchors.topMargin: 14 * Theme.u
         anchors.bottom: back.top
         anchors.bottomMargin: 14 * Theme.u

@@ -1,4 +1,5 @@
 // Released work or a fire watch: the time that is left, read from six metres, and the acts that end it.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

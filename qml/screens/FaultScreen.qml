@@ -1,4 +1,5 @@
 // Covers everything: what broke, what is kept, what is not, what to do. No plate: it could lie.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

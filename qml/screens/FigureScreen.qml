@@ -1,4 +1,5 @@
 // What if it stood otherwise? A plan; the test decides.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // No yard on this tablet yet: three ways on.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

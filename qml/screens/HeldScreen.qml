@@ -1,4 +1,5 @@
 // All that holds the vessel: the reason, what lifts it, who may.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

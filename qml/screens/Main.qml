@@ -1,4 +1,5 @@
 // The window: one screen at a time, and the keys that work on every one of them.
+pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Window
 import Brimful
@@ -17,31 +18,31 @@ Window {
 
     function place(screen: int): string {
         switch (screen) {
-        case Tablet.Screen.FirstStart:
+        case Tablet.View.FirstStart:
             return "FirstStart.qml";
-        case Tablet.Screen.Yard:
+        case Tablet.View.Yard:
             return "YardScreen.qml";
-        case Tablet.Screen.Vessel:
+        case Tablet.View.Vessel:
             return "VesselScreen.qml";
-        case Tablet.Screen.Sheet:
+        case Tablet.View.Sheet:
             return "SheetScreen.qml";
-        case Tablet.Screen.Held:
+        case Tablet.View.Held:
             return "HeldScreen.qml";
-        case Tablet.Screen.Stage:
+        case Tablet.View.Stage:
             return "StageScreen.qml";
-        case Tablet.Screen.Clock:
+        case Tablet.View.Clock:
             return "ClockScreen.qml";
-        case Tablet.Screen.Trail:
+        case Tablet.View.Trail:
             return "TrailScreen.qml";
-        case Tablet.Screen.Tag:
+        case Tablet.View.Tag:
             return "TagScreen.qml";
-        case Tablet.Screen.Figure:
+        case Tablet.View.Figure:
             return "FigureScreen.qml";
-        case Tablet.Screen.SetUp:
+        case Tablet.View.SetUp:
             return "SetUpScreen.qml";
-        case Tablet.Screen.About:
+        case Tablet.View.About:
             return "AboutScreen.qml";
-        case Tablet.Screen.Recovery:
+        case Tablet.View.Recovery:
             return "RecoveryScreen.qml";
         }
         return "FaultScreen.qml";
@@ -92,7 +93,7 @@ Window {
                 }
                 return;
             case Qt.Key_Escape:
-                if (window.tablet.screen !== Tablet.Screen.Clock) {
+                if (window.tablet.screen !== Tablet.View.Clock) {
                     window.tablet.back();
                 }
                 return;

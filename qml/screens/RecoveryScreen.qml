@@ -1,4 +1,5 @@
 // Shown once, when a yard is made: the text that can enrol an authoriser when nobody else can.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

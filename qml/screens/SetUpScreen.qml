@@ -1,4 +1,5 @@
 // Set up: people, meters, how this tablet shows things, and what the program does not do.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

@@ -1,4 +1,5 @@
 // A sheet: the ask, the picture that moves with what is typed, Cannot and Take, and the hand that answers.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

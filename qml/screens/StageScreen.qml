@@ -1,4 +1,5 @@
 // The steps of one stretch: each with its value, or what is missing.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

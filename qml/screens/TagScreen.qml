@@ -1,4 +1,5 @@
 // The status tag: as it will be printed, and what to write on a card when nothing prints.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

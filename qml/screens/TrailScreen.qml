@@ -1,4 +1,5 @@
 // The entries of one vessel, newest first, against its way through the gates.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 

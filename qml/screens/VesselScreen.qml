@@ -1,4 +1,5 @@
 // One vessel: the drawing is the interface. Named parts round it, the run of gates, one card, one black button.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 
@@ -20,13 +21,13 @@ Page {
     component Tab: Press {
         id: tab
 
+        required property Tablet tablet
         required property string key
         required property bool solid
         required title
         required line
         required glyph
 
-        width: page.tabWidth
         height: Theme.target
         size: 32
         lines: 1
@@ -34,7 +35,67 @@ Page {
         broken: !solid
         hangs: key === "tag"
         name: qsTr("%1, %2, opens it").arg(title).arg(line)
-        onClicked: page.tablet.openPart(tab.key)
+        onClicked: tab.tablet.openPart(tab.key)
+    }
+
+    component CardFace: Item {
+        id: face
+
+        required property VesselPage vessel
+
+        Glyph {
+            id: sign
+
+            x: 12 * Theme.u
+            y: 6 * Theme.u
+            width: 60 * Theme.u
+            height: 60 * Theme.u
+            name: face.vessel.glyph
+            ink: Theme.colours.ink
+            theme: Theme.name
+        }
+
+        Column {
+            anchors.left: sign.right
+            anchors.leftMargin: 20 * Theme.u
+            anchors.right: parent.right
+            anchors.rightMargin: 8 * Theme.u
+            anchors.verticalCenter: parent.verticalCenter
+
+            Words {
+                width: parent.width
+                text: face.vessel.message !== "" ? face.vessel.message : face.vessel.reason
+                bold: true
+                size: 34
+                maximumLineCount: face.vessel.remedy === "" ? 3 : 1
+                elide: Text.ElideRight
+                fontSizeMode: Text.HorizontalFit
+                minimumPixelSize: Math.round(Theme.least)
+            }
+
+            Words {
+                width: parent.width
+                text: face.vessel.remedy
+                visible: text !== ""
+                size: 32
+                maximumLineCount: 1
+                elide: Text.ElideRight
+                fontSizeMode: Text.HorizontalFit
+                minimumPixelSize: Math.round(Theme.least)
+            }
+
+            Words {
+                width: parent.width
+                text: face.vessel.who
+                visible: text !== ""
+                size: 32
+                color: Theme.colours.ink2
+                maximumLineCount: 1
+                elide: Text.ElideRight
+                fontSizeMode: Text.HorizontalFit
+                minimumPixelSize: Math.round(Theme.least)
+            }
+        }
     }
 
     Row {
@@ -51,6 +112,8 @@ Page {
 
             Tab {
                 required property int index
+
+                tablet: page.tablet
 
                 visible: index < 5
                 width: page.portrait ? (page.width - 24 * Theme.u - 4 * Theme.gap) / 5 : Math.min(150 * Theme.u, (page.width - 2 * 229 * Theme.u - 4 * Theme.gap) / 5)
@@ -70,6 +133,7 @@ Page {
             model: page.vessel.left
 
             Tab {
+                tablet: page.tablet
                 width: page.portrait ? (page.width - 24 * Theme.u - 3 * Theme.gap) / 4 : page.tabWidth
             }
         }
@@ -87,6 +151,7 @@ Page {
             model: page.vessel.right
 
             Tab {
+                tablet: page.tablet
                 width: page.portrait ? (page.width - 24 * Theme.u - 3 * Theme.gap) / 4 : page.tabWidth
             }
         }
@@ -177,60 +242,8 @@ Page {
         name: qsTr("%1 %2 %3").arg(page.vessel.reason).arg(page.vessel.remedy).arg(page.vessel.who)
         onClicked: page.tablet.openHeld()
 
-        contentItem: Item {
-            Glyph {
-                id: sign
-
-                x: 12 * Theme.u
-                y: 6 * Theme.u
-                width: 60 * Theme.u
-                height: 60 * Theme.u
-                name: page.vessel.glyph
-                ink: Theme.colours.ink
-                theme: Theme.name
-            }
-
-            Column {
-                anchors.left: sign.right
-                anchors.leftMargin: 20 * Theme.u
-                anchors.right: parent.right
-                anchors.rightMargin: 8 * Theme.u
-                anchors.verticalCenter: parent.verticalCenter
-
-                Words {
-                    width: parent.width
-                    text: page.vessel.message !== "" ? page.vessel.message : page.vessel.reason
-                    bold: true
-                    size: 34
-                    maximumLineCount: page.vessel.remedy === "" ? 3 : 1
-                    elide: Text.ElideRight
-                    fontSizeMode: Text.HorizontalFit
-                    minimumPixelSize: Math.round(Theme.least)
-                }
-
-                Words {
-                    width: parent.width
-                    text: page.vessel.remedy
-                    visible: text !== ""
-                    size: 32
-                    maximumLineCount: 1
-                    elide: Text.ElideRight
-                    fontSizeMode: Text.HorizontalFit
-                    minimumPixelSize: Math.round(Theme.least)
-                }
-
-                Words {
-                    width: parent.width
-                    text: page.vessel.who
-                    visible: text !== ""
-                    size: 32
-                    color: Theme.colours.ink2
-                    maximumLineCount: 1
-                    elide: Text.ElideRight
-                    fontSizeMode: Text.HorizontalFit
-                    minimumPixelSize: Math.round(Theme.least)
-                }
-            }
+        contentItem: CardFace {
+            vessel: page.vessel
         }
     }
 

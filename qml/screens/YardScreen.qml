@@ -1,4 +1,5 @@
 // The yard: vessels at one common scale, in the order in which they need somebody.
+pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 
@@ -15,6 +16,157 @@ Page {
             scan.forceActiveFocus();
             if (text !== "/") {
                 scan.insert(scan.length, text);
+            }
+        }
+    }
+
+    component RowFace: Item {
+        id: row
+
+        required property real drawn
+        required property real metres
+        required property bool portrait
+        required property string number
+        required property string next
+        required property string hazard
+        required property string colour
+        required property string word
+        required property string clock
+        required property string caption
+        required property vesselPicture picture
+        required property string glyph
+        required property string line
+
+        VesselDrawing {
+            x: 16 * Theme.u
+            y: 2 * Theme.u
+            width: row.drawn
+            height: 138 * Theme.u
+            picture: row.picture
+            metres: row.metres
+            labels: false
+            unit: Theme.u * 0.6
+            theme: Theme.name
+        }
+
+        Column {
+            x: row.drawn + 40 * Theme.u
+            anchors.verticalCenter: parent.verticalCenter
+            width: standing.x - x - 12 * Theme.u
+            spacing: 4 * Theme.u
+
+            Words {
+                text: row.number
+                mono: true
+                bold: true
+                size: 46
+                wrapMode: Text.NoWrap
+            }
+
+            Words {
+                width: parent.width
+                text: row.next
+                size: 30
+                maximumLineCount: 2
+                elide: Text.ElideRight
+            }
+        }
+
+        Rectangle {
+            id: standing
+
+            anchors.right: parent.right
+            anchors.rightMargin: row.portrait ? 12 * Theme.u : 236 * Theme.u
+            y: 0
+            width: (row.portrait ? 300 : 344) * Theme.u
+            height: 141 * Theme.u
+            radius: 6 * Theme.u
+            color: Theme.colours.panel
+            border.width: Theme.line
+            border.color: Theme.colours.ink
+
+            Rectangle {
+                width: parent.width
+                height: 44 * Theme.u
+                radius: 6 * Theme.u
+                color: Theme.signal(row.colour)
+                border.width: Theme.line
+                border.color: Theme.colours.ink
+
+                Words {
+                    x: 18 * Theme.u
+                    anchors.verticalCenter: parent.verticalCenter
+                    text: row.hazard
+                    bold: true
+                    size: 30
+                    color: Theme.onSignal(row.colour)
+                }
+
+                Words {
+                    visible: row.portrait
+                    anchors.right: parent.right
+                    anchors.rightMargin: 12 * Theme.u
+                    anchors.verticalCenter: parent.verticalCenter
+                    text: row.clock
+                    bold: true
+                    size: 34
+                    color: Theme.onSignal(row.colour)
+                }
+            }
+
+            Glyph {
+                x: 18 * Theme.u
+                y: 66 * Theme.u
+                width: 52 * Theme.u
+                height: 52 * Theme.u
+                name: row.glyph
+                ink: Theme.colours.ink
+                theme: Theme.name
+            }
+
+            Words {
+                x: 88 * Theme.u
+                y: 50 * Theme.u
+                width: parent.width - x - 8 * Theme.u
+                text: row.word
+                bold: true
+                size: 36
+                maximumLineCount: 1
+                fontSizeMode: Text.HorizontalFit
+                minimumPixelSize: Math.round(Theme.least)
+            }
+
+            Words {
+                x: 88 * Theme.u
+                y: 94 * Theme.u
+                width: parent.width - x - 8 * Theme.u
+                text: row.line
+                size: 30
+                maximumLineCount: 1
+                elide: Text.ElideRight
+            }
+        }
+
+        Column {
+            visible: !row.portrait && row.clock !== ""
+            anchors.right: parent.right
+            anchors.rightMargin: Theme.margin
+            anchors.verticalCenter: parent.verticalCenter
+
+            Words {
+                anchors.right: parent.right
+                text: row.clock
+                bold: true
+                size: row.clock.length > 6 ? 48 : 62
+                wrapMode: Text.NoWrap
+            }
+
+            Words {
+                anchors.right: parent.right
+                text: row.caption
+                size: 30
+                color: Theme.colours.ink2
+                wrapMode: Text.NoWrap
             }
         }
     }
@@ -190,139 +342,20 @@ Page {
                 }
             }
 
-            contentItem: Item {
-                VesselDrawing {
-                    x: 16 * Theme.u
-                    y: 2 * Theme.u
-                    width: page.drawn
-                    height: 138 * Theme.u
-                    picture: row.picture
-                    metres: page.yard.metresLongest * 1.08
-                    labels: false
-                    unit: Theme.u * 0.6
-                    theme: Theme.name
-                }
-
-                Column {
-                    x: page.drawn + 40 * Theme.u
-                    anchors.verticalCenter: parent.verticalCenter
-                    width: standing.x - x - 12 * Theme.u
-                    spacing: 4 * Theme.u
-
-                    Words {
-                        text: row.number
-                        mono: true
-                        bold: true
-                        size: 46
-                        wrapMode: Text.NoWrap
-                    }
-
-                    Words {
-                        width: parent.width
-                        text: row.next
-                        size: 30
-                        maximumLineCount: 2
-                        elide: Text.ElideRight
-                    }
-                }
-
-                Rectangle {
-                    id: standing
-
-                    anchors.right: parent.right
-                    anchors.rightMargin: page.portrait ? 12 * Theme.u : 236 * Theme.u
-                    y: 0
-                    width: (page.portrait ? 300 : 344) * Theme.u
-                    height: 141 * Theme.u
-                    radius: 6 * Theme.u
-                    color: Theme.colours.panel
-                    border.width: Theme.line
-                    border.color: Theme.colours.ink
-
-                    Rectangle {
-                        width: parent.width
-                        height: 44 * Theme.u
-                        radius: 6 * Theme.u
-                        color: Theme.signal(row.colour)
-                        border.width: Theme.line
-                        border.color: Theme.colours.ink
-
-                        Words {
-                            x: 18 * Theme.u
-                            anchors.verticalCenter: parent.verticalCenter
-                            text: row.hazard
-                            bold: true
-                            size: 30
-                            color: Theme.onSignal(row.colour)
-                        }
-
-                        Words {
-                            visible: page.portrait
-                            anchors.right: parent.right
-                            anchors.rightMargin: 12 * Theme.u
-                            anchors.verticalCenter: parent.verticalCenter
-                            text: row.clock
-                            bold: true
-                            size: 34
-                            color: Theme.onSignal(row.colour)
-                        }
-                    }
-
-                    Glyph {
-                        x: 18 * Theme.u
-                        y: 66 * Theme.u
-                        width: 52 * Theme.u
-                        height: 52 * Theme.u
-                        name: row.glyph
-                        ink: Theme.colours.ink
-                        theme: Theme.name
-                    }
-
-                    Words {
-                        x: 88 * Theme.u
-                        y: 50 * Theme.u
-                        width: parent.width - x - 8 * Theme.u
-                        text: row.word
-                        bold: true
-                        size: 36
-                        maximumLineCount: 1
-                        fontSizeMode: Text.HorizontalFit
-                        minimumPixelSize: Math.round(Theme.least)
-                    }
-
-                    Words {
-                        x: 88 * Theme.u
-                        y: 94 * Theme.u
-                        width: parent.width - x - 8 * Theme.u
-                        text: row.line
-                        size: 30
-                        maximumLineCount: 1
-                        elide: Text.ElideRight
-                    }
-                }
-
-                Column {
-                    visible: !page.portrait && row.clock !== ""
-                    anchors.right: parent.right
-                    anchors.rightMargin: Theme.margin
-                    anchors.verticalCenter: parent.verticalCenter
-
-                    Words {
-                        anchors.right: parent.right
-                        text: row.clock
-                        bold: true
-                        size: row.clock.length > 6 ? 48 : 62
-                        wrapMode: Text.NoWrap
-                    }
-
-                    Words {
-                        anchors.right: parent.right
-                        text: row.caption
-                        size: 30
-                        color: Theme.colours.ink2
-                        wrapMode: Text.NoWrap
-                    }
-                }
+            contentItem: RowFace {
+                drawn: page.drawn
+                metres: page.yard.metresLongest * 1.08
+                portrait: page.portrait
+                number: row.number
+                next: row.next
+                hazard: row.hazard
+                colour: row.colour
+                word: row.word
+                clock: row.clock
+                caption: row.caption
+                picture: row.picture
+                glyph: row.glyph
+                line: row.line
             }
         }
     }

@@ -52,16 +52,16 @@ void KeyboardTest::escapeGoesBackEnterGoesOn()
     Shown shown;
     shown.program().openVessel(held(shown));
     shown.settle();
-    QCOMPARE(shown.program().screen(), Tablet::Screen::Vessel);
+    QCOMPARE(shown.program().screen(), Tablet::View::Vessel);
     QTest::keyClick(shown.window(), Qt::Key_Return);
     shown.settle();
-    QCOMPARE(shown.program().screen(), Tablet::Screen::Sheet);
+    QCOMPARE(shown.program().screen(), Tablet::View::Sheet);
     QTest::keyClick(shown.window(), Qt::Key_Escape);
     shown.settle();
-    QCOMPARE(shown.program().screen(), Tablet::Screen::Vessel);
+    QCOMPARE(shown.program().screen(), Tablet::View::Vessel);
     QTest::keyClick(shown.window(), Qt::Key_Escape);
     shown.settle();
-    QCOMPARE(shown.program().screen(), Tablet::Screen::Yard);
+    QCOMPARE(shown.program().screen(), Tablet::View::Yard);
 }
 
 void KeyboardTest::digitsReachThePad()

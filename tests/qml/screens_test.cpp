@@ -59,7 +59,7 @@ const Scene kScenes[] = {
     {"02-vessel",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));
-            if (t.screen() == Tablet::Screen::Clock) {
+            if (t.screen() == Tablet::View::Clock) {
                 t.back();
             }
         }},
@@ -240,7 +240,7 @@ void ScreensTest::firstStart()
     QFETCH(QSize, size);
     QTemporaryDir dir;
     Shown shown(size, std::filesystem::path(dir.path().toStdString()) / "none");
-    QCOMPARE(shown.program().screen(), Tablet::Screen::FirstStart);
+    QCOMPARE(shown.program().screen(), Tablet::View::FirstStart);
     const QString way = size.width() < size.height() ? QStringLiteral("-portrait") : QString();
     shown.picture(QStringLiteral("13-first-start") + way);
     QStringList flaws = shown.flaws();
@@ -271,13 +271,13 @@ void ScreensTest::firstStart()
         }
         sheet->take();
     }
-    QCOMPARE(shown.program().screen(), Tablet::Screen::Recovery);
+    QCOMPARE(shown.program().screen(), Tablet::View::Recovery);
     shown.settle();
     shown.picture(QStringLiteral("13-recovery") + way);
     flaws = shown.flaws();
     QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
     shown.program().goOn();
-    QCOMPARE(shown.program().screen(), Tablet::Screen::SetUp);
+    QCOMPARE(shown.program().screen(), Tablet::View::SetUp);
     QVERIFY(shown.program().session().yard().clockConfirmed());
     QVERIFY2(shown.warnings().isEmpty(), qPrintable(shown.warnings().join(QStringLiteral("\n    "))));
 }
@@ -288,7 +288,7 @@ void ScreensTest::aSecondTabletSeesTheFault()
     Tablet first(demo.folder());
     first.start();
     Shown shown(QSize(1280, 800), demo.folder());
-    QCOMPARE(shown.program().screen(), Tablet::Screen::Fault);
+    QCOMPARE(shown.program().screen(), Tablet::View::Fault);
     shown.picture(QStringLiteral("14-fault"));
     const QStringList flaws = shown.flaws();
     QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));

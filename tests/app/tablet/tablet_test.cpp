@@ -27,7 +27,7 @@ void TabletTest::withoutAYardItStartsHere()
     QTemporaryDir dir;
     Tablet program(std::filesystem::path(dir.path().toStdString()) / "nothing");
     program.start();
-    QCOMPARE(program.screen(), Tablet::Screen::FirstStart);
+    QCOMPARE(program.screen(), Tablet::View::FirstStart);
 }
 
 void TabletTest::opensTheYardInOrderOfNeed()
@@ -36,7 +36,7 @@ void TabletTest::opensTheYardInOrderOfNeed()
     Tablet program(demo.folder());
     const QAbstractItemModelTester tester(program.yardPage(), QAbstractItemModelTester::FailureReportingMode::QtTest);
     program.start();
-    QCOMPARE(program.screen(), Tablet::Screen::Yard);
+    QCOMPARE(program.screen(), Tablet::View::Yard);
     QVERIFY(program.demo());
     auto board = program.session().yard().board();
     QVERIFY(board.has_value());
@@ -55,16 +55,16 @@ void TabletTest::everyVesselOpens()
     program.start();
     for (const std::string& number : program.session().yard().vessels()) {
         program.openVessel(QString::fromStdString(number));
-        QVERIFY(program.screen() == Tablet::Screen::Vessel || program.screen() == Tablet::Screen::Clock);
+        QVERIFY(program.screen() == Tablet::View::Vessel || program.screen() == Tablet::View::Clock);
         QVERIFY(program.vesselPage()->view() != nullptr);
         QCOMPARE(program.plate()->number(), QString::fromStdString(number));
         QVERIFY(program.plate()->demo());
         QVERIFY(!program.vesselPage()->reason().isEmpty());
         program.back();
-        if (program.screen() == Tablet::Screen::Vessel) {
+        if (program.screen() == Tablet::View::Vessel) {
             program.back();
         }
-        QCOMPARE(program.screen(), Tablet::Screen::Yard);
+        QCOMPARE(program.screen(), Tablet::View::Yard);
     }
 }
 
@@ -96,7 +96,7 @@ void TabletTest::speakingUpStopsTheVessel()
     }
     QVERIFY2(!number.empty(), "the demo has a released vessel");
     program.openVessel(QString::fromStdString(number));
-    QCOMPARE(program.screen(), Tablet::Screen::Clock);
+    QCOMPARE(program.screen(), Tablet::View::Clock);
     program.speakUp();
     const auto view = program.session().yard().vessel(number);
     QVERIFY(view->standing.state != rules::State::Released);
@@ -108,10 +108,10 @@ void TabletTest::aSecondTabletIsTold()
     const test::DemoYard demo;
     Tablet first(demo.folder());
     first.start();
-    QCOMPARE(first.screen(), Tablet::Screen::Yard);
+    QCOMPARE(first.screen(), Tablet::View::Yard);
     Tablet second(demo.folder());
     second.start();
-    QCOMPARE(second.screen(), Tablet::Screen::Fault);
+    QCOMPARE(second.screen(), Tablet::View::Fault);
     QVERIFY(second.faultTitle().contains(QLatin1String("Another program")));
 }
 
@@ -123,18 +123,18 @@ void TabletTest::aNumberOrATagOpensItsVessel()
     program.scanned(QStringLiteral("nq-08"));
     QCOMPARE(program.plate()->number(), QStringLiteral("NQ-08"));
     program.openPart(QStringLiteral("tag"));
-    QCOMPARE(program.screen(), Tablet::Screen::Tag);
+    QCOMPARE(program.screen(), Tablet::View::Tag);
     program.printTag();
     QVERIFY2(program.tagPage()->isPrinted(), qPrintable(program.tagPage()->saved()));
     const QString code = program.tagPage()->code();
     const QString symbol = QString::fromStdString(program.tagPage()->page()->symbol);
     program.back();
     program.back();
-    QCOMPARE(program.screen(), Tablet::Screen::Yard);
+    QCOMPARE(program.screen(), Tablet::View::Yard);
     program.scanned(symbol);
     QCOMPARE(program.plate()->number(), QStringLiteral("NQ-08"));
     program.back();
-    if (program.screen() == Tablet::Screen::Vessel) {
+    if (program.screen() == Tablet::View::Vessel) {
         program.back();
     }
     program.scanned(code);
@@ -142,7 +142,7 @@ void TabletTest::aNumberOrATagOpensItsVessel()
     program.back();
     program.back();
     program.scanned(QStringLiteral("NO-SUCH-9"));
-    QCOMPARE(program.screen(), Tablet::Screen::Yard);
+    QCOMPARE(program.screen(), Tablet::View::Yard);
     QVERIFY(!program.yardPage()->message().isEmpty());
 }
 
