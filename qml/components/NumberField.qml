@@ -33,6 +33,7 @@ Item {
         y: 12 * Theme.u
         width: field.width - 36 * Theme.u
         text: field.caption
+        whole: false // the ask says it whole
         size: 30
         color: Theme.colours.ink2
         elide: Text.ElideRight

@@ -34,7 +34,7 @@ Item {
 
         x: 6 * Theme.u
         y: 6 * Theme.u
-        width: 146 * Theme.u
+        width: 176 * Theme.u
         height: Theme.target
         title: bar.backTo
         name: qsTr("Back to %1").arg(bar.backTo)
@@ -84,18 +84,18 @@ Item {
             id: plateNumber
 
             anchors.centerIn: parent
-            anchors.verticalCenterOffset: bar.plate.demo ? -12 * Theme.u : 0
+            anchors.verticalCenterOffset: bar.plate.demo ? -16 * Theme.u : 0
             text: bar.plate.number
             mono: true
             bold: true
-            size: bar.plate.demo ? 40 : 46
+            size: bar.plate.demo ? 36 : 46
             wrapMode: Text.NoWrap
         }
 
         Words {
             anchors.horizontalCenter: parent.horizontalCenter
             anchors.bottom: parent.bottom
-            anchors.bottomMargin: 1 * Theme.u
+            anchors.bottomMargin: -5 * Theme.u
             visible: bar.plate.demo
             text: qsTr("DEMO")
             bold: true
@@ -179,7 +179,8 @@ Item {
 
         anchors.right: speak.left
         anchors.rightMargin: 18 * Theme.u
-        y: 2 * Theme.u
+        y: -4 * Theme.u
+        spacing: -10 * Theme.u
         visible: bar.plate.clock !== ""
 
         Words {
@@ -188,7 +189,6 @@ Item {
             bold: true
             size: 46
             wrapMode: Text.NoWrap
-            lineHeight: 0.86
         }
 
         Words {

@@ -46,6 +46,7 @@ ListView {
             anchors.verticalCenter: parent.verticalCenter
             visible: row.note !== ""
             text: row.note
+            whole: false
             size: 30
             color: Theme.colours.ink2
             width: Math.min(implicitWidth, row.width * 0.36)

@@ -7,6 +7,7 @@ Text {
     property real size: 30
     property bool bold: false
     property bool mono: false
+    property bool whole: true // false: a list that opens to the whole may cut it
 
     color: Theme.colours.ink
     textFormat: Text.PlainText

@@ -24,12 +24,12 @@ Page {
         x: Theme.margin
         y: bar.height + 2 * Theme.u
         width: page.wide
-        height: (page.portrait ? 250 : 290) * Theme.u
+        height: 250 * Theme.u
         text: page.clock.remaining
         bold: true
         size: 320
         wrapMode: Text.NoWrap
-        fontSizeMode: Text.Fit
+        fontSizeMode: Text.HorizontalFit
         minimumPixelSize: Math.round(Theme.least)
         verticalAlignment: Text.AlignVCenter
         horizontalAlignment: Text.AlignHCenter
@@ -61,7 +61,7 @@ Page {
 
         x: Theme.margin
         y: bar2.y + bar2.height + 12 * Theme.u
-        width: (page.portrait ? page.wide : 460 * Theme.u)
+        width: (page.portrait ? page.wide : 400 * Theme.u)
         height: page.portrait ? 220 * Theme.u : acts.y - y - 16 * Theme.u
         picture: page.clock.picture
         labels: false
@@ -154,7 +154,11 @@ Page {
                 text: page.clock.stopAt
                 bold: true
                 size: 62
-                wrapMode: Text.NoWrap
+                width: limits.width - 24 * Theme.u
+                horizontalAlignment: Text.AlignHCenter
+                maximumLineCount: 1
+                fontSizeMode: Text.HorizontalFit
+                minimumPixelSize: Math.round(Theme.least)
             }
 
             Words {

@@ -236,7 +236,7 @@ Page {
             Repeater {
                 model: page.sheet.places
 
-                Box {
+                Item {
                     id: placeBox
 
                     required property string title
@@ -246,12 +246,16 @@ Page {
 
                     width: (page.leftWidth - 12 * Theme.u * (page.sheet.places.count - 1)) / Math.max(1, page.sheet.places.count)
                     height: 92 * Theme.u
-                    unit: Theme.u
-                    fill: Theme.colours.panel
-                    ink: Theme.colours.ink
-                    line: (chosen ? 8 : 3) * Theme.u
-                    broken: !solid && !chosen
-                    corner: 6 * Theme.u
+
+                    Box {
+                        anchors.fill: parent
+                        unit: Theme.u
+                        fill: Theme.colours.panel
+                        ink: Theme.colours.ink
+                        line: (placeBox.chosen ? 8 : 3) * Theme.u
+                        broken: !placeBox.solid && !placeBox.chosen
+                        corner: 6 * Theme.u
+                    }
 
                     Words {
                         x: 12 * Theme.u

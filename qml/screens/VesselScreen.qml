@@ -67,29 +67,15 @@ Page {
                 text: face.vessel.message !== "" ? face.vessel.message : face.vessel.reason
                 bold: true
                 size: 34
-                maximumLineCount: face.vessel.remedy === "" ? 3 : 1
+                maximumLineCount: face.vessel.remedy === "" ? 3 : 2
                 elide: Text.ElideRight
-                fontSizeMode: Text.HorizontalFit
-                minimumPixelSize: Math.round(Theme.least)
             }
 
             Words {
                 width: parent.width
-                text: face.vessel.remedy
+                text: face.vessel.who === "" ? face.vessel.remedy : qsTr("%1 %2.").arg(face.vessel.remedy).arg(face.vessel.who)
                 visible: text !== ""
                 size: 32
-                maximumLineCount: 1
-                elide: Text.ElideRight
-                fontSizeMode: Text.HorizontalFit
-                minimumPixelSize: Math.round(Theme.least)
-            }
-
-            Words {
-                width: parent.width
-                text: face.vessel.who
-                visible: text !== ""
-                size: 32
-                color: Theme.colours.ink2
                 maximumLineCount: 1
                 elide: Text.ElideRight
                 fontSizeMode: Text.HorizontalFit
@@ -163,14 +149,14 @@ Page {
         x: page.portrait ? 12 * Theme.u : Theme.margin + page.tabWidth
         y: openings.y + Theme.target + 6 * Theme.u
         width: page.width - 2 * x
-        height: (page.portrait ? 330 : 344) * Theme.u
+        height: (page.portrait ? 330 : 292) * Theme.u
         side: page.portrait ? 0 : 112 * Theme.u
         picture: page.vessel.picture
         unit: Theme.u
         theme: Theme.name
         tabPitch: page.portrait ? 0 : 102 * Theme.u
-        leftParts: ["", "tilt", "water"]
-        rightParts: ["", "places", "cut"]
+        leftParts: ["tilt", "water"]
+        rightParts: ["places", "cut"]
 
         Accessible.role: Accessible.Graphic
         Accessible.name: page.vessel.spoken

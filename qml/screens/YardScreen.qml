@@ -67,6 +67,7 @@ Page {
                 width: parent.width
                 text: row.next
                 size: 30
+                whole: false
                 maximumLineCount: 2
                 elide: Text.ElideRight
             }
@@ -76,10 +77,10 @@ Page {
             id: standing
 
             anchors.right: parent.right
-            anchors.rightMargin: row.portrait ? 12 * Theme.u : 236 * Theme.u
+            anchors.rightMargin: row.portrait ? 12 * Theme.u : 226 * Theme.u
             y: 0
-            width: (row.portrait ? 300 : 344) * Theme.u
-            height: 141 * Theme.u
+            width: (row.portrait ? 330 : 404) * Theme.u
+            height: (row.portrait ? 181 : 141) * Theme.u
             radius: 6 * Theme.u
             color: Theme.colours.panel
             border.width: Theme.line
@@ -115,7 +116,7 @@ Page {
             }
 
             Glyph {
-                x: 18 * Theme.u
+                x: 10 * Theme.u
                 y: 66 * Theme.u
                 width: 52 * Theme.u
                 height: 52 * Theme.u
@@ -125,7 +126,7 @@ Page {
             }
 
             Words {
-                x: 88 * Theme.u
+                x: 70 * Theme.u
                 y: 50 * Theme.u
                 width: parent.width - x - 8 * Theme.u
                 text: row.word
@@ -137,12 +138,12 @@ Page {
             }
 
             Words {
-                x: 88 * Theme.u
+                x: 70 * Theme.u
                 y: 94 * Theme.u
                 width: parent.width - x - 8 * Theme.u
                 text: row.line
                 size: 30
-                maximumLineCount: 1
+                maximumLineCount: row.portrait ? 2 : 1
                 elide: Text.ElideRight
             }
         }
@@ -157,7 +158,7 @@ Page {
                 anchors.right: parent.right
                 text: row.clock
                 bold: true
-                size: row.clock.length > 6 ? 48 : 62
+                size: row.clock.length > 5 ? 48 : 62
                 wrapMode: Text.NoWrap
             }
 
@@ -192,7 +193,7 @@ Page {
         Column {
             x: Theme.margin
             y: 6 * Theme.u
-            width: 226 * Theme.u
+            width: (page.portrait ? 360 : 300) * Theme.u
 
             Words {
                 width: parent.width
@@ -207,7 +208,10 @@ Page {
 
             Words {
                 width: parent.width
-                text: page.tablet.demo ? qsTr("DEMO, %1").arg(page.yard.line) : page.yard.line
+                text: page.tablet.demo && page.yard.message === "" ? qsTr("DEMO") : page.yard.line
+                bold: page.tablet.demo
+                fontSizeMode: Text.HorizontalFit
+                minimumPixelSize: Math.round(Theme.least)
                 size: 30
                 color: Theme.colours.ink2
                 maximumLineCount: 1
@@ -218,7 +222,7 @@ Page {
         WriteField {
             id: scan
 
-            x: page.portrait ? Theme.margin : 262 * Theme.u
+            x: page.portrait ? Theme.margin : 336 * Theme.u
             y: page.portrait ? 104 * Theme.u : 6 * Theme.u
             width: (page.portrait ? bar.width - Theme.margin : addVessel.x - Theme.gap) - x
             height: Theme.target
@@ -324,7 +328,7 @@ Page {
             required line
 
             width: list.width
-            height: 157 * Theme.u
+            height: (page.portrait ? 197 : 157) * Theme.u
             name: spoken
             onClicked: page.tablet.openVessel(number)
 

@@ -114,7 +114,7 @@ QStringList Shown::flaws() const
             if (font.pixelSize() < kLeastText) {
                 found.append(QStringLiteral("small words: %1 at %2").arg(text).arg(font.pixelSize()));
             }
-            if (item->property("truncated").toBool()) {
+            if (item->property("truncated").toBool() && item->property("whole").toBool()) { // a list that opens to the whole may cut
                 found.append(QStringLiteral("cut off: %1").arg(text));
             }
             if (!scrolls(item) && !glass.adjusted(-1, -1, 1, 1).contains(place)) {
