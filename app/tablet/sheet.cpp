@@ -272,6 +272,15 @@ void Sheet::takeAnswer()
         return;
     }
     m_message.clear();
+    const bool nothing = ask->hand == Hand::Number ? m_pad.empty()
+        : ask->hand == Hand::Choice                ? m_chosen.isEmpty()
+                                                   : m_written.trimmed().isEmpty();
+    if (ask->optional && nothing && !ask->secret && !ask->names_row && m_typed.empty()) {
+        m_answers[m_at].reset();
+        ++m_at;
+        next();
+        return;
+    }
     switch (ask->hand) {
     case Hand::Number:
         takeNumber(*ask);
@@ -297,11 +306,6 @@ void Sheet::takeAnswer()
         store(*ask, {Json(m_written.trimmed().toStdString()), m_written.trimmed()});
         return;
     case Hand::File:
-        if (m_written.isEmpty()) { // optional, and none was picked
-            ++m_at;
-            next();
-            return;
-        }
         //: where a picture came from when it was not taken here
         store(*ask, {Json(m_written.toStdString()), tr("%1, from a file").arg(m_written.section(u'/', -1))});
         return;

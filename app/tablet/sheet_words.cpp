@@ -141,6 +141,9 @@ bool Sheet::canTake() const
     if (ask == nullptr) {
         return false;
     }
+    if (ask->optional && ask->hand == Hand::Number && m_pad.empty() && m_typed.empty() && !ask->secret) {
+        return true;
+    }
     switch (ask->hand) {
     case Hand::Number:
         if (ask->secret) {
@@ -151,7 +154,7 @@ bool Sheet::canTake() const
         }
         return m_pad.si().has_value();
     case Hand::Choice:
-        return !m_chosen.isEmpty() || (ask->many && ask->optional);
+        return !m_chosen.isEmpty() || ask->optional;
     case Hand::Write:
         return ask->names_row || ask->optional || !m_written.trimmed().isEmpty();
     case Hand::File:
@@ -191,6 +194,9 @@ QString Sheet::takeLabel() const
             return m_secret_again ? tr("Take it") : tr("Type it again");
         }
         value = m_pad.said();
+        if (ask->optional && m_pad.empty() && m_typed.empty()) {
+            return tr("Go on without");
+        }
         if (ask->fields.size() > 1) {
             QStringList said;
             for (std::size_t i = 0; i < ask->fields.size(); ++i) {
@@ -204,6 +210,9 @@ QString Sheet::takeLabel() const
         }
         break;
     case Hand::Choice:
+        if (ask->optional && m_chosen.isEmpty()) {
+            return tr("Go on without");
+        }
         value = m_chosen.isEmpty() || ask->many ? QString() : tr("this");
         break;
     case Hand::Write:

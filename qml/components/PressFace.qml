@@ -59,7 +59,7 @@ Item {
 
                 Words {
                     visible: face.title !== ""
-                    width: Math.min(implicitWidth, face.room - (lone.visible ? 64 * Theme.u : 0) - (face.hangs ? 36 * Theme.u : 0))
+                    width: Math.min(implicitWidth, face.room - (lone.visible ? 64 * Theme.u : 0) - (face.hangs ? 36 * Theme.u : 0) - (face.leftAligned ? 16 * Theme.u : 0))
                     text: face.title
                     size: face.size
                     bold: face.bold
@@ -75,7 +75,7 @@ Item {
             Words {
                 anchors.horizontalCenter: face.leftAligned ? undefined : parent.horizontalCenter
                 visible: face.line !== ""
-                width: Math.min(implicitWidth, face.room - (lone.visible ? 64 * Theme.u : 0) - (face.hangs ? 36 * Theme.u : 0))
+                width: Math.min(implicitWidth, face.room - (lone.visible ? 64 * Theme.u : 0) - (face.hangs ? 36 * Theme.u : 0) - (face.leftAligned ? 16 * Theme.u : 0))
                 text: face.line
                 size: face.lineSize
                 color: face.ink

@@ -147,9 +147,9 @@ Page {
         id: drawing
 
         x: page.portrait ? 12 * Theme.u : Theme.margin + page.tabWidth
-        y: openings.y + Theme.target + 6 * Theme.u
+        y: openings.y + Theme.target + 2 * Theme.u
         width: page.width - 2 * x
-        height: (page.portrait ? 330 : 292) * Theme.u
+        height: (page.portrait ? 330 : 302) * Theme.u
         side: page.portrait ? 0 : 112 * Theme.u
         picture: page.vessel.picture
         unit: Theme.u

@@ -92,8 +92,9 @@ const Scene kScenes[] = {
             Sheet* sheet = t.sheet();
             sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
             sheet->take();
-            while (sheet->fields()->count() == 0) {
+            for (int i = 0; i < 12 && sheet->fields()->count() == 0; ++i) {
                 press(sheet, sheet->pad()->unitWord() == QLatin1String("%") ? QStringLiteral("20.9") : QStringLiteral("0"));
+                sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
                 sheet->take();
             }
             press(sheet, QStringLiteral("20.9"));
