@@ -53,7 +53,20 @@ int main(int argc, char** argv)
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
-        return error.get_exit_code() == 0 ? app.exit(error) : (app.exit(error, std::cout, std::cerr), static_cast<int>(cli::kInput));
+        if (error.get_exit_code() == 0) {
+            return app.exit(error);
+        }
+        if (QCoreApplication::arguments().contains(QStringLiteral("--json"))) {
+            canon::Json bad = canon::Json::object();
+            bad.set("code", "bad-call").set("path", "").set("expected", "").set("found", error.what());
+            return options.failJson(bad, cli::kInput);
+        }
+        app.exit(error, std::cout, std::cerr);
+        return cli::kInput;
+    }
+    QTranslator plurals;
+    if (plurals.load(QStringLiteral(":/translations/brimful_en.qm"))) {
+        QCoreApplication::installTranslator(&plurals);
     }
     QTranslator translator;
     if (!options.language.empty()
