@@ -160,7 +160,8 @@ private slots:
         // A folder copied to another machine: its key is bound to that other one.
         const std::filesystem::path other = (crew.folder.path() + QStringLiteral("/other")).toStdString();
         QVERIFY(people::Device::create(other, people::randomId<DeviceId>(), "another machine", people::Sealing::Light));
-        std::filesystem::copy_file(other / "device.key", crew.yardFolder() / "device" / "device.key", std::filesystem::copy_options::overwrite_existing);
+        std::filesystem::copy_file(
+            other / "device.key", crew.yardFolder() / "device" / "device.key", std::filesystem::copy_options::overwrite_existing);
         auto opened = yard::Yard::open(crew.yardFolder(), yard::Access::ReadWrite, crew.clock);
         QVERIFY(opened);
         QVERIFY(opened->verify()->intact());
