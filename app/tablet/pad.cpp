@@ -118,7 +118,7 @@ void Pad::put(const std::string& typed)
 
 void Pad::press(const QString& key)
 {
-    if (key == QLatin1String("±")) {
+    if (key == QStringLiteral("±")) {
         m_text = m_text.startsWith(u'-') ? m_text.mid(1) : u'-' + m_text;
         Q_EMIT changed();
         return;

@@ -167,7 +167,7 @@ void LoaderTest::slips_data()
     row("unknown input", kShare, R"({"of":{)", R"({"off":{)", LoadFault::UnknownKey, "facts.share.inputs.off");
     row("missing input", kShare, R"({"of":{"fact":"share.part"},)", R"({)", LoadFault::MissingKey, "facts.share.inputs.of");
     row("unknown output", kShare, R"("output":"per_mille")", R"("output":"per_cent")", LoadFault::UnknownName, "facts.share.output");
-    row("output of another unit", kShare, R"("unit":"1")", R"("unit":"mL")", LoadFault::BadUnit, "facts.share.unit");
+    row("output of another unit", kShare, R"("unit":"ppm")", R"("unit":"mL")", LoadFault::BadUnit, "facts.share.unit");
     row("no rounding", kShare, R"("round":"up",)", "", LoadFault::MissingKey, "facts.share.round");
     row("no word about warnings", kShare, R"(,"warnings":"unusable")", "", LoadFault::MissingKey, "facts.share.warnings");
     row("a column of another step's rows", kShare, R"({"fact":"look.depth"})", R"({"fact":"openings.table.bore"})", LoadFault::UnknownName,
