@@ -212,7 +212,8 @@ int showTag(Options& options, const Arguments& a)
 int readTag(Options& options, yard::Yard& yard, const Arguments& a)
 {
     std::string text = a.tag;
-    if (std::filesystem::exists(text)) {
+    std::error_code no_file; // a tag's text is too long for a file's name: no error, it is no file
+    if (std::filesystem::exists(text, no_file)) {
         const auto symbol = print::readSymbol(text);
         if (!symbol) {
             return options.failInput("no-symbol", a.tag, "QR", {}, Tr::tr("No symbol was found in %1.").arg(QString::fromStdString(a.tag)));

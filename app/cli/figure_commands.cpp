@@ -7,6 +7,8 @@
 #include <QCoreApplication>
 #include <QTemporaryDir>
 
+#include <algorithm>
+
 namespace brimful::cli {
 
 namespace {
@@ -136,16 +138,18 @@ int checkPack(const Options& options, const std::string& name)
     if (!pack) {
         return failPack(options, pack.error());
     }
+    // The talk before a release is kept like a step; it is none for whoever counts the pack's cards.
+    const auto steps = std::ranges::count(pack->steps, rules::kNone, &rules::Step::talk_of);
     Json out = Json::object();
     out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->hash));
-    out.set("steps", static_cast<std::int64_t>(pack->steps.size())).set("hold_points", static_cast<std::int64_t>(pack->hold_points.size()));
+    out.set("steps", static_cast<std::int64_t>(steps)).set("hold_points", static_cast<std::int64_t>(pack->hold_points.size()));
     if (options.json) {
         return options.print(out);
     }
     say(Tr::tr("%1 %2: %3 steps, %4 hold points, no errors.")
             .arg(QString::fromStdString(pack->id))
             .arg(pack->version)
-            .arg(pack->steps.size())
+            .arg(steps)
             .arg(pack->hold_points.size()));
     return kYes;
 }

@@ -36,7 +36,7 @@ private slots:
         for (int i = 0; i < 3 && best >= 5'000; ++i) { // a busy machine gets another try, a slow program does not pass three
             QElapsedTimer timer;
             timer.start();
-            QCOMPARE(brimful({"demo", place.path(QString::number(i))}).code, kYes);
+            QCOMPARE(call({"demo", place.path(QString::number(i))}).code, kYes);
             best = qMin(best, timer.elapsed());
         }
         QVERIFY2(best < 5'000, qPrintable(QString::number(best)));
@@ -58,9 +58,9 @@ private slots:
             QVERIFY(QDir(place.yard()).removeRecursively());
             QVERIFY(place.makeDemo());
         }
-        const QStringList before = QDir(place.yard()).entryList(QDir::Files | QDir::Dirs | QDir::NoDotAndDotDot);
         const QString rows = yard ? place.sql("SELECT count(*) FROM entry") : QString();
-        const Said said = brimful({"--json", "demo", place.yard()});
+        const QStringList before = QDir(place.yard()).entryList(QDir::Files | QDir::Dirs | QDir::NoDotAndDotDot);
+        const Said said = call({"--json", "demo", place.yard()});
         QCOMPARE(said.code, kInput);
         QCOMPARE(said.error().value("path").toString(), place.yard());
         QCOMPARE(QDir(place.yard()).entryList(QDir::Files | QDir::Dirs | QDir::NoDotAndDotDot), before);
@@ -72,7 +72,7 @@ private slots:
     void saysWhatItMadeToMachines()
     {
         const Place place;
-        const Said said = brimful({"--json", "demo", place.yard()});
+        const Said said = call({"--json", "demo", place.yard()});
         QCOMPARE(said.code, kYes);
         QCOMPARE(said.json().value("folder").toString(), place.yard());
         QVERIFY(said.json().value("acts").toInt() > 100);
@@ -97,7 +97,7 @@ private slots:
             QVERIFY2(at_giving || one.toObject().value("list").toString() == "stop" || one.toObject().value("truth").toString() == "true",
                 qPrintable(one.toObject().value("rule").toString()));
         }
-        const Said text = brimful({"--yard", place.yard(), "audit", "NQ-01", "--before", "first-cut"});
+        const Said text = call({"--yard", place.yard(), "audit", "NQ-01", "--before", "first-cut"});
         QCOMPARE(text.code, kYes);
         QVERIFY(text.out.contains("RELEASED"));
         QVERIFY(text.out.startsWith("DEMO"));
@@ -125,10 +125,10 @@ private slots:
         }
         QVERIFY(unproven > 5);
         // Not opened, not drained, not washed, coat not known, not aired, not read, nobody watching.
-        for (const QString& rule : {"cut-open", "let-out", "washed-looked", "coat-known", "aired", "dry-set", "heat-ready"}) {
+        for (const QString& rule : QStringList{"cut-open", "let-out", "washed-looked", "coat-known", "aired", "dry-set", "heat-ready"}) {
             QVERIFY2(blocking.contains(rule), qPrintable(rule));
         }
-        const Said text = brimful({"--yard", m_place.yard(), "audit", "NQ-02", "--before", "hot-work"});
+        const Said text = call({"--yard", m_place.yard(), "audit", "NQ-02", "--before", "hot-work"});
         QCOMPARE(text.code, kNo);
         QVERIFY(text.out.contains("What holds it: " + QByteArray::number(audit.value("blockers").toArray().size())));
     }
@@ -279,7 +279,7 @@ private slots:
         QFETCH(const QStringList, command);
         QFETCH(const QString, code);
         const QStringList yard = command.contains("--yard") ? QStringList() : QStringList{"--yard", m_place.yard()};
-        const Said said = brimful(QStringList{"--json"} + yard + command);
+        const Said said = call(QStringList{"--json"} + yard + command);
         QVERIFY2(said.code == kInput, told(said));
         QCOMPARE(said.error().value("code").toString(), code);
         QCOMPARE(said.out, QByteArray());

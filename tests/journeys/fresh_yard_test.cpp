@@ -50,15 +50,15 @@ class FreshYardTest : public QObject {
 private slots:
     void a_yardAndTwoPeople()
     {
-        const Said weak = brimful({"--json", "--pin-stdin", "yard", "create", m_place.yard(), "--owner", "Ada"}, "123456\n");
+        const Said weak = call({"--json", "--pin-stdin", "yard", "create", m_place.yard(), "--owner", "Ada"}, "123456\n");
         QVERIFY2(weak.code == kInput, told(weak));
         QCOMPARE(weak.error().value("code").toString(), QString("weak-pin"));
         const Said made =
-            brimful({"--json", "--pin-stdin", "yard", "create", m_place.yard(), "--owner", "Ada", "--name", "Test yard"}, pins({"Ada"}));
+            call({"--json", "--pin-stdin", "yard", "create", m_place.yard(), "--owner", "Ada", "--name", "Test yard"}, pins({"Ada"}));
         QVERIFY2(made.code == kYes, told(made));
         const QString sheet = made.json().value("recovery_sheet").toString();
         QVERIFY(sheet.size() >= 52); // 256 bits in base 32
-        QCOMPARE(brimful({"--json", "--pin-stdin", "yard", "create", m_place.yard(), "--owner", "Tam"}, pins({"Tam"})).code, kInput);
+        QCOMPARE(call({"--json", "--pin-stdin", "yard", "create", m_place.yard(), "--owner", "Tam"}, pins({"Tam"})).code, kInput);
         // The sheet is kept nowhere else, nor is a PIN.
         QDirIterator files(m_place.yard(), QDir::Files, QDirIterator::Subdirectories);
         while (files.hasNext()) {

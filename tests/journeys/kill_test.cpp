@@ -42,7 +42,7 @@ class KillTest : public QObject {
     static void furnish(const Place& place)
     {
         const auto done = [](const Said& said) { QVERIFY2(said.code == kYes, told(said)); };
-        for (const QString& number : {"K-1", "K-2"}) {
+        for (const QString& number : QStringList{"K-1", "K-2"}) {
             done(place.act(
                 {"vessel", "add", "--by", "Bea", "--in", place.write("vessel.json", QString(R"({"number": "%1"})").arg(number).toUtf8())},
                 {"Bea"}));
@@ -71,7 +71,8 @@ private slots:
     void atRandomMoments()
     {
         const bool given = qEnvironmentVariableIsSet("BRIMFUL_SEED");
-        const quint32 seed = given ? qEnvironmentVariableIntValue("BRIMFUL_SEED") : QRandomGenerator::global()->generate();
+        const quint32 seed =
+            given ? static_cast<quint32>(qEnvironmentVariableIntValue("BRIMFUL_SEED")) : QRandomGenerator::global()->generate();
         qInfo("BRIMFUL_SEED=%d repeats these moments", static_cast<int>(seed));
         QRandomGenerator random(seed);
         const Place place;

@@ -32,7 +32,7 @@ Said run(const QString& file, const QStringList& arguments, const QByteArray& in
     return said;
 }
 
-Said brimful(const QStringList& arguments, const QByteArray& input) { return run(program(), arguments, input); }
+Said call(const QStringList& arguments, const QByteArray& input) { return run(program(), arguments, input); }
 
 QByteArray pins(const QStringList& people)
 {
@@ -45,16 +45,16 @@ QByteArray pins(const QStringList& people)
     return lines;
 }
 
-bool Place::makeDemo() const { return brimful({QStringLiteral("demo"), yard()}).code == kYes; }
+bool Place::makeDemo() const { return call({QStringLiteral("demo"), yard()}).code == kYes; }
 
 Said Place::ask(const QStringList& arguments) const
 {
-    return brimful(QStringList{QStringLiteral("--yard"), yard(), QStringLiteral("--json")} + arguments);
+    return call(QStringList{QStringLiteral("--yard"), yard(), QStringLiteral("--json")} + arguments);
 }
 
 Said Place::act(const QStringList& arguments, const QStringList& signers) const
 {
-    return brimful(
+    return call(
         QStringList{QStringLiteral("--yard"), yard(), QStringLiteral("--json"), QStringLiteral("--pin-stdin")} + arguments, pins(signers));
 }
 

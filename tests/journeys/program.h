@@ -33,7 +33,7 @@ struct Said {
 
 // `before_start` runs in the child between fork and exec (another user, limits).
 Said run(const QString& file, const QStringList& arguments, const QByteArray& input = {}, const std::function<void()>& before_start = {});
-Said brimful(const QStringList& arguments, const QByteArray& input = {});
+Said call(const QStringList& arguments, const QByteArray& input = {});
 
 // PIN lines for the people of the demo yard, or of a yard made here (the same names have the same PINs).
 [[nodiscard]] QByteArray pins(const QStringList& people);

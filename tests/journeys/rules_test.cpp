@@ -30,20 +30,20 @@ class RulesTest : public QObject {
 private slots:
     void checksTheShippedPack()
     {
-        const Said said = brimful({"--json", "rules", "check", "base"});
+        const Said said = call({"--json", "rules", "check", "base"});
         QVERIFY2(said.code == kYes, told(said));
         QCOMPARE(said.json().value("pack").toString(), QString("base"));
         QCOMPARE(said.json().value("hold_points").toInt(), 5);
         QCOMPARE(said.json().value("steps").toInt(), QDir(rules("base/steps")).entryList({"*.json"}).size());
         // What a folder holds is the same pack.
-        QCOMPARE(brimful({"--json", "rules", "check", rules("base")}).json().value("hash"), said.json().value("hash"));
+        QCOMPARE(call({"--json", "rules", "check", rules("base")}).json().value("hash"), said.json().value("hash"));
     }
 
     void namesFileAndPlaceOfAnError()
     {
         const Place place;
         const QString pack = copyOfBase(place);
-        QVERIFY(brimful({"rules", "check", pack}).code == kYes);
+        QVERIFY(call({"rules", "check", pack}).code == kYes);
         QFile file(pack + "/hold-points/hot-work.json");
         QVERIFY(file.open(QIODevice::ReadOnly));
         QByteArray text = file.readAll();
@@ -53,36 +53,36 @@ private slots:
         QVERIFY(file.open(QIODevice::WriteOnly | QIODevice::Truncate));
         file.write(text);
         file.close();
-        const Said said = brimful({"rules", "check", pack});
+        const Said said = call({"rules", "check", pack});
         QVERIFY2(said.code == kInput, told(said));
         QVERIFY2(said.err.contains("hot-work.json") && said.err.contains("wash-lock"), told(said));
-        const Said json = brimful({"--json", "rules", "check", pack});
+        const Said json = call({"--json", "rules", "check", pack});
         QCOMPARE(json.code, kInput);
         QVERIFY2(json.error().value("path").toString().contains("hot-work.json"), told(json));
     }
 
     void unknownPack()
     {
-        const Said said = brimful({"--json", "rules", "check", "no-such-pack"});
+        const Said said = call({"--json", "rules", "check", "no-such-pack"});
         QCOMPARE(said.code, kInput);
         QCOMPARE(said.error().value("code").toString(), QString("unknown-pack"));
     }
 
     void casesOfTheBasePack()
     {
-        const Said said = brimful({"--json", "rules", "cases", "base"});
+        const Said said = call({"--json", "rules", "cases", "base"});
         QVERIFY2(said.code == kYes, told(said));
         QCOMPARE(said.json().value("cases").toInt(), QDir(rules("cases/base")).entryList({"*.json"}).size());
         QCOMPARE(said.json().value("failed").toInt(-1), 0);
-        QCOMPARE(brimful({"--json", "rules", "cases", "no-such-pack"}).code, kInput);
+        QCOMPARE(call({"--json", "rules", "cases", "no-such-pack"}).code, kInput);
     }
 
     void playsAScenario()
     {
-        const Said said = brimful({"play", rules("cases/base/01-whole-life.json")});
+        const Said said = call({"play", rules("cases/base/01-whole-life.json")});
         QVERIFY2(said.code == kYes, told(said));
         QVERIFY(said.out.contains("hand-over"));
-        const Said json = brimful({"--json", "play", rules("cases/base/01-whole-life.json")});
+        const Said json = call({"--json", "play", rules("cases/base/01-whole-life.json")});
         QCOMPARE(json.code, kYes);
         const QJsonArray played = json.json().value("played").toArray();
         QVERIFY(played.size() > 20);
@@ -105,10 +105,10 @@ private slots:
   {"expect": [{"vessel": "T-1", "state": "released"}]}
  ]
 })");
-        const Said said = brimful({"play", file});
+        const Said said = call({"play", file});
         QVERIFY2(said.code == kNo, told(said));
         QVERIFY2(said.err.contains("T-1") && said.err.contains("released") && said.err.contains("held"), told(said));
-        const Said json = brimful({"--json", "play", file});
+        const Said json = call({"--json", "play", file});
         QCOMPARE(json.code, kNo);
         QCOMPARE(json.json().value("unmet").toArray().size(), 1);
     }
@@ -126,7 +126,7 @@ private slots:
     {
         QFETCH(const QByteArray, text);
         const Place place;
-        const Said said = brimful({"--json", "play", place.write("bad.json", text)});
+        const Said said = call({"--json", "play", place.write("bad.json", text)});
         QVERIFY2(said.code == kInput, told(said));
         QVERIFY2(!said.error().value("code").toString().isEmpty(), told(said));
     }

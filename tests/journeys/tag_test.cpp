@@ -47,7 +47,7 @@ private slots:
         QCOMPARE(answer.value("as_printed").toObject().value("serial").toInt(), serial);
         const QString head = answer.value("as_printed").toObject().value("head").toString();
         QCOMPARE(place.sql("SELECT kind FROM entry WHERE hash = x'" + head + "'"), QString("tag-printed"));
-        const Said text = brimful({"--yard", place.yard(), "tag", "read", first});
+        const Said text = call({"--yard", place.yard(), "tag", "read", first});
         QVERIFY2(text.out.startsWith("NQ-01"), told(text));
         QCOMPARE(place.sql("SELECT count(*) FROM entry"), rows); // looking writes nothing
 

@@ -60,11 +60,11 @@ private slots:
         const QJsonObject first = verify.json().value("first_bad").toObject();
         QVERIFY(!first.value("what").toString().isEmpty());
         QVERIFY2(hashes.contains(first.value("entry").toString()), told(verify));
-        const Said text = brimful({"--yard", place.yard(), "ledger", "verify"});
+        const Said text = call({"--yard", place.yard(), "ledger", "verify"});
         QCOMPARE(text.code, kDamaged);
         QVERIFY2(text.out.contains(first.value("entry").toString().toLatin1()), told(text));
 
-        for (const QString& hold_point : {"accept", "open-fittings", "first-cut", "hot-work", "hand-over"}) {
+        for (const QString& hold_point : QStringList{"accept", "open-fittings", "first-cut", "hot-work", "hand-over"}) {
             const Said audit = place.ask({"audit", "NQ-01", "--before", hold_point});
             QVERIFY2(audit.code == kDamaged, told(audit));
             QCOMPARE(audit.json().value("released").toBool(true), false);
