@@ -72,6 +72,10 @@ int main(int argc, char** argv)
         app.exit(error, std::cout, std::cerr);
         return cli::kInput;
     }
+    QTranslator plurals;
+    if (plurals.load(QStringLiteral(":/translations/brimful_en.qm"))) {
+        QCoreApplication::installTranslator(&plurals);
+    }
     QTranslator translator;
     if (!options.language.empty()
         && translator.load(QStringLiteral(":/translations/brimful_") + QString::fromStdString(options.language))) {

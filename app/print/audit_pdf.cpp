@@ -149,7 +149,7 @@ private:
     // A heading or the first line of an item never stands last on a page.
     [[nodiscard]] static double keptWith(const Block& block)
     {
-        return block.kind == Block::Kind::Heading ? 22 * kMm : block.kind == Block::Kind::Strong ? 11 * kMm : 0;
+        return block.kind == Block::Kind::Heading ? 40 * kMm : block.kind == Block::Kind::Strong ? 11 * kMm : 0;
     }
 
     void place()

@@ -108,7 +108,8 @@ std::vector<PartPlace> paintFigure(QPainter& p, const figure::Result& result, co
     p.save();
     p.setRenderHint(QPainter::Antialiasing);
     const double u = std::min(box.width() / 820.0, box.height() / 400.0);
-    const QRectF room = box.adjusted(14 * u, 14 * u, -14 * u, -14 * u);
+    const bool names = std::ranges::any_of(result.picture, [](const figure::Line& line) { return lookOf(line.part) == Look::Opening; });
+    const QRectF room = box.adjusted(14 * u, (names ? 44 : 14) * u, -14 * u, -14 * u);
     const double scale = std::min(room.width() / std::max(bounds.width(), 1e-9), room.height() / std::max(bounds.height(), 1e-9));
     Figure figure{p, palette, {}, u};
     figure.to_page.translate(room.center().x() - bounds.center().x() * scale, room.center().y() - bounds.center().y() * scale);

@@ -75,7 +75,7 @@ Filling fillingOf(const report::VesselView& view, const Section& s, const std::v
         out.surface = true;
         break;
     case WaterState::Brim:
-        out.level = inside.top() - 1;
+        out.level = inside.top() - s.wall(); // above the shell's top: the nozzles are full too
         if (view.water.pocket_L.value_or(0.0) >= kLeastPocket_L) {
             out.pocket_l = view.water.pocket_L;
             const double least = inside.top() + 0.1 * std::min(inside.height(), 2 * s.radius);

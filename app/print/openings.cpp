@@ -138,7 +138,7 @@ Named whereNamed(const Nozzle& n, double u)
     case Nozzle::Side::Top:
         return {n.root + n.out * (kTall + 9) * u, Place::Centre};
     case Nozzle::Side::Bottom:
-        return {n.root + n.out * 16 * u + QPointF(34 * u, 16 * u), Place::Left};
+        return {n.root + n.out * (kTall + 30) * u, Place::Centre};
     case Nozzle::Side::Near:
     case Nozzle::Side::Far:
         return {n.root + QPointF(24 * u, 10 * u), Place::Left};
@@ -172,55 +172,73 @@ QRectF paintNozzle(QPainter& p, const Nozzle& n, const Section& s, const Palette
 
 namespace {
 
-struct Row {
+struct Label {
     const Nozzle* nozzle;
     QPointF base;
-    Place place;
-    int row;
+    double width;
 };
 
-std::vector<Row> rowsOf(const std::vector<Nozzle>& all, double u)
+// Names of the nozzles on top, each at least its own width from the next: the mean of pushing all to the right and all to
+// the left keeps that distance and stays near the nozzles.
+std::vector<Label> topLabels(const std::vector<Nozzle>& all, double u)
 {
     const QFont font = letters(30 * u, true);
-    std::vector<const Nozzle*> in_order;
+    std::vector<Label> labels;
     for (const Nozzle& n : all) {
-        in_order.push_back(&n);
-    }
-    std::ranges::sort(in_order, {}, [](const Nozzle* n) { return n->root.x(); });
-    std::vector<QRectF> taken;
-    std::vector<Row> rows;
-    for (const Nozzle* n : in_order) {
-        Named named = whereNamed(*n, u);
-        const double width = widthOf(font, nameOf(*n));
-        const double left = named.place == Place::Left ? named.base.x() : named.base.x() - width / 2;
-        QRectF box(left - 4 * u, named.base.y() - 26 * u, width + 8 * u, 30 * u);
-        int row = 0;
-        while (std::ranges::any_of(taken, [&](const QRectF& other) { return other.intersects(box); })) {
-            box.translate(0, -32 * u);
-            ++row;
+        if (n.side == Nozzle::Side::Top) {
+            labels.push_back({&n, whereNamed(n, u).base, widthOf(font, nameOf(n))});
         }
-        taken.push_back(box);
-        rows.push_back({n, named.base - QPointF(0, row * 32 * u), named.place, row});
     }
-    return rows;
+    std::ranges::sort(labels, {}, [](const Label& label) { return label.base.x(); });
+    const auto apart = [&](std::size_t i) { return (labels[i].width + labels[i + 1].width) / 2 + 12 * u; };
+    std::vector<double> right;
+    std::vector<double> left(labels.size());
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+        right.push_back(i == 0 ? labels[i].base.x() : std::max(labels[i].base.x(), right[i - 1] + apart(i - 1)));
+    }
+    for (std::size_t i = labels.size(); i-- > 0;) {
+        left[i] = i + 1 == labels.size() ? labels[i].base.x() : std::min(labels[i].base.x(), left[i + 1] - apart(i));
+    }
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+        labels[i].base.setX((left[i] + right[i]) / 2);
+    }
+    return labels;
 }
+
+bool displaced(const Label& label, double u) { return std::abs(label.base.x() - whereNamed(*label.nozzle, u).base.x()) > 3 * u; }
 
 } // namespace
 
-int rowsOfNames(const std::vector<Nozzle>& all, double u)
+bool namesCrowd(const std::vector<Nozzle>& all, double u)
 {
-    int most = 0;
-    for (const Row& row : rowsOf(all, u)) {
-        most = std::max(most, row.row);
-    }
-    return most + 1;
+    return std::ranges::any_of(topLabels(all, u), [u](const Label& label) { return displaced(label, u); });
 }
 
 void nameNozzles(QPainter& p, const std::vector<Nozzle>& all, const Palette& palette, double u)
 {
-    for (const Row& row : rowsOf(all, u)) {
-        const bool on_face = row.nozzle->side == Nozzle::Side::Near || row.nozzle->side == Nozzle::Side::Far;
-        write(p, letters(30 * u, true), palette.ink, row.base, nameOf(*row.nozzle), row.place, on_face ? palette.paper : QColor());
+    const QFont font = letters(30 * u, true);
+    for (const Nozzle& n : all) {
+        if (n.side != Nozzle::Side::Top) {
+            const bool on_face = n.side == Nozzle::Side::Near || n.side == Nozzle::Side::Far;
+            const Named named = whereNamed(n, u);
+            write(p, font, palette.ink, named.base, nameOf(n), named.place, on_face ? palette.paper : QColor());
+        }
+    }
+    const std::vector<Label> labels = topLabels(all, u);
+    double row = 0;
+    for (const Label& label : labels) {
+        row = &label == &labels.front() ? label.base.y() : std::min(row, label.base.y());
+    }
+    const bool crowd = namesCrowd(all, u);
+    for (const Label& label : labels) {
+        if (!crowd) {
+            write(p, font, palette.ink, label.base, nameOf(*label.nozzle), Place::Centre);
+            continue;
+        }
+        const QPointF base(label.base.x(), row - 14 * u);
+        p.setPen(solid(palette.ink, 2 * u));
+        p.drawLine(label.nozzle->root + label.nozzle->out * (kTall + 2) * u, base + QPointF(0, 5 * u));
+        write(p, font, palette.ink, base, nameOf(*label.nozzle), Place::Centre);
     }
 }
 

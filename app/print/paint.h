@@ -62,7 +62,8 @@ void paintBlind(QPainter&, const BlindState&, const report::VesselView&, const P
 // A figure's picture: named lines in metres.
 std::vector<PartPlace> paintFigure(QPainter&, const figure::Result&, const Palette&, const QRectF& box);
 
-// B612 from the program itself, so that a machine without fonts prints the same.
+// B612 from the program itself, so that a machine without fonts prints the same. Needs a QGuiApplication. The families
+// have names of this program's own: ask for fontFamily() and monoFamily(), never for "B612".
 void loadFonts();
 [[nodiscard]] QString fontFamily();
 [[nodiscard]] QString monoFamily();

@@ -86,7 +86,7 @@ void paintForbidden(QPainter& p, Forbidden what, QPointF centre, double r, const
     p.fillPath(shapeOf(what), ink);
     p.setBrush(Qt::NoBrush);
     const double edge = 13.6 * std::numbers::sqrt2 / 2;
-    p.setPen(solid(paper, 4.4));
+    p.setPen(solid(paper, 3.8));
     p.drawLine(QPointF(-edge, -edge), QPointF(edge, edge));
     p.setPen(solid(ring, 2.6));
     p.drawEllipse(QPointF(0, 0), 13.6, 13.6);

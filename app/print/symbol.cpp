@@ -3,6 +3,7 @@
 #include "app/print/pages.h"
 
 #include <QImage>
+#include <QImageReader>
 #include <QPainterPath>
 
 #include <ZXing/DecodeHints.h>
@@ -14,6 +15,12 @@
 #include <cmath>
 
 namespace brimful::print {
+
+namespace {
+
+constexpr int kLargestPicture_MB = 512; // a telephone's 50 megapixels are 200
+
+} // namespace
 
 std::optional<Symbol> encodeSymbol(const std::string& text)
 {
@@ -67,7 +74,8 @@ void paintSymbol(QPainter& p, const Symbol& symbol, QPointF origin, int dots, co
 
 std::optional<std::string> readSymbol(const std::filesystem::path& picture)
 {
-    const QImage image = QImage(QString::fromStdString(picture.string())).convertToFormat(QImage::Format_Grayscale8);
+    QImageReader::setAllocationLimit(kLargestPicture_MB);
+    const QImage image = QImageReader(QString::fromStdString(picture.string())).read().convertToFormat(QImage::Format_Grayscale8);
     if (image.isNull()) {
         return std::nullopt;
     }

@@ -213,13 +213,15 @@ struct Sheet {
 
     void number(double y, double h) const
     {
-        writeWithin(p, letters(mm(15), true, true), palette.ink, at(5, y + h - 4), mm(56), QString::fromStdString(page.view.number));
+        writeWithin(p, letters(mm(13.6), true, true), palette.ink, at(5, y + h - 3.6), mm(56), QString::fromStdString(page.view.number));
+        report::VesselView view = page.view;
+        view.places.clear(); // a reading is old before the ink is dry
         DrawOptions small;
         small.box = area(63, y + 1, width() - 67, h - 2);
         small.line_scale = mm(0.095);
         small.labels = false;
         small.ground = false;
-        paintVessel(p, page.view, palette, small);
+        paintVessel(p, view, palette, small);
     }
 
     void headline(double y, double h) const

@@ -167,13 +167,13 @@ struct Painter {
             for (const OpeningState wanted : {OpeningState::Brim, OpeningState::Open}) {
                 const auto vent = std::ranges::find_if(all, [&](const Nozzle& n) { return n.opening->state == wanted && n.out.y() < 0; });
                 if (vent != all.end()) {
-                    return vent->root + vent->out * 16 * u + QPointF(48 * u, 0);
+                    return vent->root - vent->out * 38 * u; // inside, under the vent
                 }
             }
             return s.at(s.length / 2, s.radius) - QPointF(0, 30 * u);
         }
         if (name == "cut") {
-            return onCut(0, 1);
+            return onCut(0.45, 1);
         }
         if (name == "high") {
             return s.at(0.62 * s.length, 0.72 * s.radius);
@@ -227,7 +227,7 @@ struct Painter {
         case PlateWord::Stopped: {
             const double half = std::clamp(0.08 * shell.height(), 5 * u, 11 * u);
             const double y = shell.center().y();
-            const double reach = 24 * u;
+            const double reach = 18 * u;
             p.fillRect(QRectF(shell.left() - reach, y - 1.9 * half, shell.width() + 2 * reach, 3.8 * half), palette.paper);
             p.fillRect(QRectF(shell.left() - reach, y - half, shell.width() + 2 * reach, 2 * half), palette.ink);
             return;
@@ -274,7 +274,7 @@ struct Painter {
     void arrowOut(const QRectF& shell) const
     {
         const double u = s.u;
-        const QPointF tip(shell.center().x(), s.ground + (options.ground ? 6 * u : 26 * u));
+        const QPointF tip(shell.center().x(), (options.ground ? s.ground - 2 * u : shell.bottom() + 18 * u));
         p.setPen(solid(palette.water_ink, 5 * u));
         p.drawLine(QPointF(tip.x(), shell.bottom() - 4 * u), tip);
         p.drawPolyline(QPolygonF({tip + QPointF(-10 * u, -12 * u), tip, tip + QPointF(10 * u, -12 * u)}));
@@ -327,7 +327,7 @@ struct Painter {
     }
 };
 
-Margins marginsFor(const report::VesselView& view, const DrawOptions& options, int more_rows)
+Margins marginsFor(const report::VesselView& view, const DrawOptions& options, bool crowd)
 {
     const double u = options.line_scale;
     Margins m;
@@ -338,9 +338,9 @@ Margins marginsFor(const report::VesselView& view, const DrawOptions& options, i
     const bool top = has({Nozzle::Side::Top});
     const bool bottom = has({Nozzle::Side::Bottom});
     const bool ends = has({Nozzle::Side::LeftEnd, Nozzle::Side::RightEnd});
-    m.top = (top ? 32 : 18) * u + (top && options.labels ? 34 * u : 0) + more_rows * 32 * u;
+    m.top = (top ? 32 : 18) * u + (top && options.labels ? 34 * u : 0) + (crowd ? 24 * u : 0);
     m.side = (ends ? 44 : 20) * u;
-    m.stand = options.ground ? (bottom ? 62 : 32) * u : 20 * u;
+    m.stand = options.ground ? (bottom ? 70 : 32) * u : 20 * u;
     const bool tilted = view.pitch_deg && *view.pitch_deg != 0.0;
     const bool unmeasured = view.shell.sight == Sight::Unknown || view.shell.sight == Sight::Believed;
     m.words = options.labels && (tilted || unmeasured) ? 46 * u : 0.0;
@@ -353,10 +353,10 @@ std::vector<PartPlace> paintVessel(QPainter& p, const report::VesselView& view, 
 {
     p.save();
     p.setRenderHint(QPainter::Antialiasing);
-    Section s = layOut(view, options, marginsFor(view, options, 0));
+    Section s = layOut(view, options, marginsFor(view, options, false));
     std::vector<Nozzle> all = nozzles(view, s);
-    if (const int rows = options.labels ? rowsOfNames(all, s.u) : 1; rows > 1) {
-        s = layOut(view, options, marginsFor(view, options, rows - 1));
+    if (options.labels && namesCrowd(all, s.u)) {
+        s = layOut(view, options, marginsFor(view, options, true));
         all = nozzles(view, s);
     }
     Painter painter{p, view, palette, options, s, all, fillingOf(view, s, all), {}};

@@ -172,25 +172,48 @@ QString warning(const std::string& word)
         const char* text;
     };
     static constexpr Row kRows[] = {
-        {"no-oxygen-reading", QT_TRANSLATE_NOOP("brimful::text::Text", "No oxygen reading beside it.")},
-        {"sensor-starved", QT_TRANSLATE_NOOP("brimful::text::Text", "Below 10 % oxygen the sensor shows nothing and means nothing.")},
-        {"oxygen-low", QT_TRANSLATE_NOOP("brimful::text::Text", "Oxygen is low: counts against, never for.")},
-        {"oxygen-high", QT_TRANSLATE_NOOP("brimful::text::Text", "Oxygen is above 23 %: enriched.")},
-        {"infrared-blind", QT_TRANSLATE_NOOP("brimful::text::Text", "An infrared sensor does not see this gas.")},
-        {"heavy-ends", QT_TRANSLATE_NOOP("brimful::text::Text", "Oil and heavy ends hardly show cold: look, wipe and first heat decide.")},
-        {"no-response-factor", QT_TRANSLATE_NOOP("brimful::text::Text", "Calibrated on another gas and no factor known.")},
-        {"unknown-substance", QT_TRANSLATE_NOOP("brimful::text::Text", "Not known what gas it is.")},
-        {"over-range", QT_TRANSLATE_NOOP("brimful::text::Text", "Over range: the meter is out until it is checked.")},
-        {"negative", QT_TRANSLATE_NOOP("brimful::text::Text", "Below zero: zero it in clean air.")},
+        {"no-oxygen-reading", QT_TRANSLATE_NOOP("brimful::text", "No oxygen reading beside it.")},
+        {"sensor-starved", QT_TRANSLATE_NOOP("brimful::text", "Below 10 % oxygen the sensor shows nothing and means nothing.")},
+        {"oxygen-low", QT_TRANSLATE_NOOP("brimful::text", "Oxygen is low: counts against, never for.")},
+        {"oxygen-high", QT_TRANSLATE_NOOP("brimful::text", "Oxygen is above 23 %: enriched.")},
+        {"infrared-blind", QT_TRANSLATE_NOOP("brimful::text", "An infrared sensor does not see this gas.")},
+        {"heavy-ends", QT_TRANSLATE_NOOP("brimful::text", "Oil and heavy ends hardly show cold: look, wipe and first heat decide.")},
+        {"no-response-factor", QT_TRANSLATE_NOOP("brimful::text", "Calibrated on another gas and no factor known.")},
+        {"unknown-substance", QT_TRANSLATE_NOOP("brimful::text", "Not known what gas it is.")},
+        {"over-range", QT_TRANSLATE_NOOP("brimful::text", "Over range: the meter is out until it is checked.")},
+        {"negative", QT_TRANSLATE_NOOP("brimful::text", "Below zero: zero it in clean air.")},
         {"evenly-mixed-is-the-best-case",
-            QT_TRANSLATE_NOOP("brimful::text::Text", "Evenly mixed is the best case: near the liquid less is enough.")},
-        {"liquid-density-not-known", QT_TRANSLATE_NOOP("brimful::text::Text", "The liquid's density is not known.")},
-        {"no-flammable-limit", QT_TRANSLATE_NOOP("brimful::text::Text", "No flammable limit is published for it.")},
-        {"bore-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "An opening's bore was not given and taken as 0.")},
-        {"projection-taken-as-0", QT_TRANSLATE_NOOP("brimful::text::Text", "How far an opening stands in was not given and taken as 0.")},
-        {"state-taken-as-open", QT_TRANSLATE_NOOP("brimful::text::Text", "An opening's state was not given and taken as open.")},
+            QT_TRANSLATE_NOOP("brimful::text", "Evenly mixed is the best case: near the liquid less is enough.")},
+        {"liquid-density-not-known", QT_TRANSLATE_NOOP("brimful::text", "The liquid's density is not known.")},
+        {"no-flammable-limit", QT_TRANSLATE_NOOP("brimful::text", "No flammable limit is published for it.")},
+        {"sensor-poison", QT_TRANSLATE_NOOP("brimful::text", "This gas dulls a catalytic sensor: what it shows proves nothing.")},
+        {"limit-basis-too-low",
+            QT_TRANSLATE_NOOP("brimful::text", "No published limit is that low: check what the meter was set up with.")},
+        {"liquid-may-stand-at-zero-pressure",
+            QT_TRANSLATE_NOOP("brimful::text", "This cold, liquid can stand in it without any pressure.")},
+        {"not-the-strictest-basis",
+            QT_TRANSLATE_NOOP("brimful::text", "One document's limits, not the lowest: to compare, never to decide.")},
+        {"no-published-limiting-oxygen",
+            QT_TRANSLATE_NOOP("brimful::text", "No limiting oxygen is published for it: oxygen cannot show that it is inert.")},
+        {"burns-without-air", QT_TRANSLATE_NOOP("brimful::text", "It burns without air: nothing makes it inert.")},
+        {"perfect-mixing-assumed",
+            QT_TRANSLATE_NOOP("brimful::text", "Perfect mixing was assumed; real mixing takes 2 to 10 times as much.")},
+        {"mixing-rule-is-rough-for-this-gas", QT_TRANSLATE_NOOP("brimful::text", "The mixing rule is rough for this gas.")},
+        {"limits-widened-for-heat", QT_TRANSLATE_NOOP("brimful::text", "The limits were widened for the heat.")},
+        {"temperature-beyond-what-was-measured",
+            QT_TRANSLATE_NOOP("brimful::text", "Above 100 degC nothing was measured: carried on in a straight line.")},
+        {"limits-in-oxygen-not-known", QT_TRANSLATE_NOOP("brimful::text", "Its limits above the oxygen of air are not known.")},
+        {"retired-vessel-has-no-pressure-rating",
+            QT_TRANSLATE_NOOP("brimful::text", "A retired vessel has no pressure rating and none for vacuum.")},
+        {"unfilled-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "What the water did not reach was not given and taken as 0.")},
+        {"planning-estimate-test-decides", QT_TRANSLATE_NOOP("brimful::text", "A planning estimate. The test decides.")},
+        {"target-never-reached", QT_TRANSLATE_NOOP("brimful::text", "This blower never gets there: take the source out.")},
+        {"stays-flammable", QT_TRANSLATE_NOOP("brimful::text", "It stays flammable inside.")},
+        {"bore-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "An opening's bore was not given and taken as 0.")},
+        {"projection-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "How far an opening stands in was not given and taken as 0.")},
+        {"state-taken-as-open", QT_TRANSLATE_NOOP("brimful::text", "An opening's state was not given and taken as open.")},
         {"water-temperature-outside-0-to-40-degC",
-            QT_TRANSLATE_NOOP("brimful::text::Text", "The water's density is known from 0 to 40 degC only.")},
+            QT_TRANSLATE_NOOP("brimful::text", "The water's density is known from 0 to 40 degC only.")},
     };
     for (const Row& row : kRows) {
         if (word == row.word) {
@@ -216,6 +239,18 @@ QString figureName(const std::string& name)
     }
     if (name == "residue") {
         return tr("How little is enough");
+    }
+    if (name == "mixture") {
+        return tr("Limits of a mixture");
+    }
+    if (name == "dilution-path") {
+        return tr("From gas to air");
+    }
+    if (name == "purge") {
+        return tr("Purging");
+    }
+    if (name == "ventilation") {
+        return tr("Blowing air in");
     }
     return name == "meter" ? tr("What the meter means") : q(name);
 }

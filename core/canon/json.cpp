@@ -15,6 +15,13 @@
 
 namespace brimful::canon {
 
+Json::Json() = default;
+Json::Json(const Json& other) = default;
+Json::Json(Json&& other) noexcept = default;
+Json& Json::operator=(const Json& other) = default;
+Json& Json::operator=(Json&& other) noexcept = default;
+Json::~Json() = default;
+
 Json::Json(std::string value)
     : type(Type::String)
     , text(std::move(value))
@@ -56,6 +63,8 @@ Json Json::boolean(bool value)
     out.integer = value ? 1 : 0;
     return out;
 }
+
+Json Json::array() { return array(std::vector<Json>()); }
 
 Json Json::array(std::vector<Json> values)
 {

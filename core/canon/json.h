@@ -25,7 +25,12 @@ struct Json {
     std::uint32_t line{}; // 1-based; 0 for a value made in memory
     std::uint32_t column{};
 
-    Json() = default;
+    Json();
+    Json(const Json& other);
+    Json(Json&& other) noexcept;
+    Json& operator=(const Json& other);
+    Json& operator=(Json&& other) noexcept;
+    ~Json();
     Json(std::string value);
     Json(std::string_view value);
     Json(const char* value);
@@ -33,7 +38,8 @@ struct Json {
     Json(int value);
     static Json real(double value);
     static Json boolean(bool value);
-    static Json array(std::vector<Json> values = {});
+    static Json array();
+    static Json array(std::vector<Json> values);
     static Json object();
 
     [[nodiscard]] bool is(Type wanted) const { return type == wanted; }
@@ -84,6 +90,9 @@ enum class Dialect : std::uint8_t {
 
 // Reads what must already be canonical; anything that does not re-encode to the same bytes is refused.
 [[nodiscard]] tl::expected<Json, JsonError> readCanonical(std::string_view bytes);
+
+// Whether readCanonical would take these bytes: one pass, no tree, and none of the reader's code.
+[[nodiscard]] bool isCanonical(std::string_view bytes);
 
 // For people and scripts: keys in the order they were set, shortest numbers that read back the same.
 [[nodiscard]] std::string write(const Json&, bool indented);

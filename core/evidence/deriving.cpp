@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <charconv>
 
 namespace brimful::evidence {
@@ -100,6 +101,7 @@ struct Folding::Inputs {
     const rules::Fact& fact;
     const Record& record;
     const Json* row;
+    const std::vector<Held>& facts;
     Lack lack{Lack::None};
     std::int64_t lapses{rules::kNever};
 
@@ -161,16 +163,20 @@ struct Folding::Inputs {
             lapses = std::min(lapses, held.lapses_ms);
         }
         if (other.kind == FactKind::Derived) {
-            const Held& held = folding.m_out.evidence.facts[folding.m_pack.fact(other.id)];
+            const Held& held = facts[folding.m_pack.fact(other.id)];
             if (held.lack != Lack::None) {
                 lacks(held.lack);
                 return std::nullopt;
             }
+            lapses = std::min(lapses, held.lapses_ms);
+            if (!other.options.empty()) {
+                return Json(other.options[static_cast<std::size_t>(std::countr_zero(static_cast<std::uint64_t>(held.count)))]);
+            }
             return other.unit == "1" ? Json(held.count) : Json(countText(held.count, other.unit));
         }
         const Json* value = nullptr;
-        if (other.reg != kNone && row != nullptr && other.reg == fact.reg) {
-            value = row->find(other.key);
+        if (other.reg != kNone) { // INVARIANT: the loader allows columns of the same row only
+            value = row != nullptr && other.reg == fact.reg ? row->find(other.key) : nullptr;
         } else if (values != nullptr) {
             value = values->find(other.key);
         }
@@ -226,10 +232,11 @@ struct Folding::Inputs {
     }
 };
 
-Held Folding::derive(const rules::Fact& fact, const Record& record, const Json* row, std::vector<std::string>* warnings)
+Held Folding::derive(
+    const rules::Fact& fact, const Record& record, const Json* row, const std::vector<Held>& facts, std::vector<std::string>* warnings)
 {
     const rules::Derivation& derivation = *fact.derived;
-    Inputs inputs{*this, fact, record, row};
+    Inputs inputs{*this, fact, record, row, facts};
     const auto filled = inputs.fill(derivation.inputs);
     if (inputs.lack != Lack::None || !filled) {
         return lacking(inputs.lack == Lack::None ? Lack::Missing : inputs.lack);
@@ -266,6 +273,8 @@ Held Folding::derive(const rules::Fact& fact, const Record& record, const Json* 
             return lacking(Lack::Error);
         }
         held.count = std::int64_t{1} << (option - fact.options.begin());
+    } else if (!value->is(canon::Type::Number) && !value->is(canon::Type::Integer)) {
+        return lacking(Lack::Error); // a list or an object is no number, and must not read as 0
     } else {
         held.count = quantity::countOf(
             figure::siOf(*output, value->number), fact.unit, derivation.round_up ? quantity::Rounding::Up : quantity::Rounding::Down);

@@ -18,7 +18,8 @@ struct DerivedAnswer {
 
 struct Memo::State {
     std::unordered_map<std::string, tl::expected<figure::Result, figure::Error>> figures; // figure, version, canonical inputs
-    std::unordered_map<Hash, rules::Truth> given; // at-giving verdict, by confirming entry
+    std::unordered_map<std::string, rules::Truth> given; // at-giving verdict, by basis and confirming entry
+    std::unordered_map<std::string, rules::Truth> passed; // acceptance at its own moment, by basis and record
 };
 
 // One record of a step, as written; not yet judged.
@@ -48,6 +49,9 @@ private:
 
     // recording.cpp: the newest record of each step, and why it does or does not count
     void chooseRecords();
+    [[nodiscard]] bool isWithdrawn(const Record&) const;
+    [[nodiscard]] bool keySuspected(EntryNumber) const;
+    [[nodiscard]] bool holdsItsRole(EntryNumber) const; // the signer, at that moment, by a key that nobody suspects
     [[nodiscard]] rules::Lack lackOf(Index step, const Record&);
     [[nodiscard]] rules::Lack signersLack(Index step, const Record&);
     [[nodiscard]] rules::Lack instrumentLack(Index step, const Record&) const;
@@ -58,21 +62,25 @@ private:
 
     // valuing.cpp: facts of one record
     void valueFacts(Index step, const Record&, rules::Lack, std::int64_t lapses, std::vector<rules::Held>& into, bool show);
-    [[nodiscard]] rules::Held valueOf(const rules::Fact&, const canon::Json* value) const;
-    [[nodiscard]] rules::Held echoOf(const rules::Fact&, const Record&) const;
+    [[nodiscard]] rules::Held valueOf(const rules::Fact&, const canon::Json* value, const Record&) const;
+    [[nodiscard]] rules::Held echoOf(const rules::Fact&, const Record&, const std::vector<rules::Held>& facts) const;
     [[nodiscard]] rules::Held tagOf(const Record&) const;
     void valueRegister(const rules::Register&, const Record&, rules::Lack, std::int64_t lapses, std::vector<rules::Held>& into, bool show);
     [[nodiscard]] std::optional<std::vector<std::string>> membersOf(const rules::Register&) const;
 
     // deriving.cpp: facts made by figures
-    void deriveFacts(Index step, const Record&, std::vector<rules::Held>& into, bool show);
-    [[nodiscard]] rules::Held derive(const rules::Fact&, const Record&, const canon::Json* row, std::vector<std::string>* warnings);
+    [[nodiscard]] rules::Held derive(const rules::Fact&, const Record&, const canon::Json* row, const std::vector<rules::Held>& facts,
+        std::vector<std::string>* warnings);
     struct Inputs;
 
     // judging.cpp: acceptance, stops, releases
     void judgeSteps();
+    [[nodiscard]] rules::Lack missingFact(Index step, const Record&) const;
     [[nodiscard]] rules::Truth accepts(Index step, const std::vector<rules::Held>& facts);
     void findStops();
+    [[nodiscard]] bool dependsOnOthers(Index step) const;
+    [[nodiscard]] rules::Truth passedThen(Index step, const Record&);
+    [[nodiscard]] rules::Truth passedBy(Index step, const Record&); // its values, with what is known now
     [[nodiscard]] bool clears(const rules::StopKind&, EntryNumber clearing, EntryNumber raising) const;
     void findReleases();
     [[nodiscard]] rules::Truth atGiving(Index hold_point, EntryNumber confirmed);
@@ -86,6 +94,7 @@ private:
     const ledger::Moment& m_now;
     const Surroundings& m_around;
     Memo& m_memo;
+    std::string m_basis; // what a remembered verdict rests on beside its own entries: the pack, and the yard's newest entry
     Folded m_out;
 
     std::vector<std::vector<Record>> m_records; // per step, in order

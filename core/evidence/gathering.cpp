@@ -11,6 +11,27 @@ namespace {
 
 std::optional<Hash> hashOf(const canon::Json& payload, std::string_view key) { return canon::fromHex<Hash>(payload.textOf(key)); }
 
+constexpr std::int64_t kSecondWithinMs = 10LL * 60 * 1000;
+
+// The entry that entry `n` confirms: another person's, on this device, in this boot, at most ten minutes before.
+std::optional<Hash> confirmedBy(const History& history, EntryNumber n)
+{
+    const ledger::Entry& second = history.line(n).entry;
+    if (second.kind != Kind::Confirmed || !second.signer) {
+        return std::nullopt;
+    }
+    const auto hash = hashOf(second.payload, "confirms");
+    const EntryNumber of = hash ? history.numberOf(*hash) : 0;
+    if (!history.knew(n, of)) {
+        return std::nullopt;
+    }
+    const ledger::Entry& first = history.line(of).entry;
+    const bool here = first.device == second.device && first.at.boot == second.at.boot && first.vessel == second.vessel;
+    const std::int64_t after_ms = second.at.boot_ms - first.at.boot_ms;
+    const bool another = first.signer && first.signer->person != second.signer->person;
+    return here && another && after_ms >= 0 && after_ms <= kSecondWithinMs ? hash : std::nullopt;
+}
+
 } // namespace
 
 Folding::Folding(std::span<const ledger::Line> lines, const VesselId& vessel, const ledger::YardState& yard, const rules::Pack& pack,
@@ -38,6 +59,15 @@ Folding::Folding(std::span<const ledger::Line> lines, const VesselId& vessel, co
     evidence.releases.resize(pack.hold_points.size());
     evidence.last_event.resize(pack.events.size(), rules::kNoEntry);
     evidence.event_after.resize(pack.events.size());
+    m_basis = canon::toHex(pack.hash);
+    for (const std::string& overlay : pack.overlays) {
+        m_basis.append("+").append(overlay);
+    }
+    const auto newest_of_yard =
+        std::ranges::find_if(lines.rbegin(), lines.rend(), [](const ledger::Line& line) { return !line.entry.vessel; });
+    if (newest_of_yard != lines.rend()) {
+        m_basis.append("/").append(canon::toHex(newest_of_yard->hash));
+    }
     const auto now_true = yard.trueTime(now);
     evidence.clock_trusted = now_true.has_value();
     evidence.now_ms = now_true.value_or(now.wall_ms);
@@ -45,21 +75,18 @@ Folding::Folding(std::span<const ledger::Line> lines, const VesselId& vessel, co
 
 void Folding::gather()
 {
-    // Confirmations and corrections first: whether a record counts depends on entries after it.
+    // Corrections and confirmations first: whether a record counts depends on entries after it.
     for (EntryNumber n = 1; n <= m_history.size(); ++n) {
         const ledger::Line& line = m_history.line(n);
-        if (line.entry.kind == Kind::Confirmed) {
-            const auto first = hashOf(line.entry.payload, "confirms");
-            const EntryNumber of = first ? m_history.numberOf(*first) : 0;
-            const bool other_person = of != 0 && m_history.line(of).entry.signer && line.entry.signer
-                && m_history.line(of).entry.signer->person != line.entry.signer->person;
-            if (other_person && m_history.knew(n, of)) {
-                m_confirmations.emplace(*first, n);
-            }
-        } else if (line.entry.kind == Kind::Corrected) {
+        if (line.entry.kind == Kind::Corrected) {
             if (const auto what = hashOf(line.entry.payload, "withdraws")) {
                 m_withdrawn.insert(*what);
             }
+        }
+    }
+    for (EntryNumber n = 1; n <= m_history.size(); ++n) {
+        if (const auto first = confirmedBy(m_history, n); first && !m_withdrawn.contains(m_history.line(n).hash)) {
+            m_confirmations.emplace(*first, n);
         }
     }
     for (EntryNumber n = 1; n <= m_history.size(); ++n) {
@@ -105,6 +132,9 @@ void Folding::gatherEntry(EntryNumber n)
         if (hold_point == kNone) {
             return;
         }
+        if (m_withdrawn.contains(line.hash)) {
+            return;
+        }
         m_releases[hold_point].push_back(n);
         m_records[m_pack.hold_points[hold_point].talk].push_back({n, confirmed, false, entry.payload.find("answers"), {}});
         return;
@@ -121,13 +151,15 @@ void Folding::gatherEntry(EntryNumber n)
         }
         return;
     case Kind::Cleared:
-        m_clearings.push_back(n);
+        if (!m_withdrawn.contains(line.hash)) {
+            m_clearings.push_back(n);
+        }
         return;
     case Kind::TagPrinted:
         m_out.newest_tag = n;
         return;
     case Kind::GapAccepted:
-        if (confirmed != 0) {
+        if (confirmed != 0 && holdsItsRole(n) && holdsItsRole(confirmed)) {
             m_gap = confirmed;
             if (const canon::Json* heads = entry.payload.find("heads")) {
                 for (const canon::Json& head : heads->items) {
@@ -184,8 +216,8 @@ void Folding::findUnknownHeads()
     };
     for (EntryNumber n = 1; n <= m_history.size(); ++n) {
         const ledger::Entry& entry = m_history.line(n).entry;
-        if (entry.vessel != m_vessel) {
-            continue;
+        if (entry.vessel && entry.vessel != m_vessel) {
+            continue; // what the yard says of people and instruments must be whole too
         }
         if (entry.kind != Kind::GapAccepted) {
             for (const Hash& parent : entry.parents) {

@@ -26,18 +26,43 @@ void Folding::judgeSteps()
             continue;
         }
         held.passed = accepts(static_cast<Index>(s), m_out.evidence.facts);
+        if (held.lack == Lack::None) {
+            held.lack = missingFact(static_cast<Index>(s), *m_newest[s]);
+        }
         // What a step computed with may lapse before the step itself does; and a value that could not be had holds it.
         if (held.lack == Lack::None) {
             for (const Index fact : m_pack.steps[s].facts) {
                 const rules::Held& one = m_out.evidence.facts[fact];
                 held.lapses_ms = std::min(held.lapses_ms, one.lack == Lack::None ? one.lapses_ms : rules::kNever);
-                const bool decides = held.passed == Truth::Unknown && one.lack != Lack::None && !m_pack.facts[fact].optional;
-                if (decides) {
+                // A derived fact that could not be had is why acceptance stayed unknown.
+                const bool decides = held.passed == Truth::Unknown && !m_pack.facts[fact].optional && held.lack == Lack::None;
+                if (one.lack != Lack::None && decides) {
                     held.lack = one.lack;
                 }
             }
         }
     }
+}
+
+// What the step asks for and the record does not have, or has in a way that does not count.
+Lack Folding::missingFact(Index step, const Record& record) const
+{
+    for (const Index index : m_pack.steps[step].facts) {
+        const rules::Fact& fact = m_pack.facts[index];
+        const Lack lack = m_out.evidence.facts[index].lack;
+        const bool recorded = fact.kind != rules::FactKind::Derived && fact.kind != rules::FactKind::Tag && fact.compares == kNone;
+        if (!recorded || fact.optional || lack == Lack::None) {
+            continue;
+        }
+        if (fact.reg != kNone && m_pack.registers[fact.reg].defines) {
+            const canon::Json* rows = record.values == nullptr ? nullptr : record.values->find(m_pack.registers[fact.reg].key);
+            if (rows != nullptr && rows->items.empty()) {
+                continue; // nothing of the kind was found, and that was recorded
+            }
+        }
+        return lack;
+    }
+    return Lack::None;
 }
 
 Truth Folding::accepts(Index step, const std::vector<rules::Held>& facts)
@@ -60,19 +85,19 @@ bool Folding::clears(const rules::StopKind& stop, EntryNumber clearing, EntryNum
     const ledger::Line& line = m_history.line(clearing);
     const ledger::Line& raised = m_history.line(raising);
     const ledger::Entry& entry = line.entry;
-    if (entry.payload.textOf("raised") != canon::toHex(raised.hash) || !entry.signer || !m_history.knew(clearing, raising)) {
+    const bool by_name = entry.payload.textOf("raised") == canon::toHex(raised.hash) && entry.payload.textOf("stop") == stop.id;
+    const bool told = !entry.payload.textOf("found").empty() && !entry.payload.textOf("done").empty();
+    if (!by_name || !told || !entry.signer || !m_history.knew(clearing, raising)) {
         return false;
     }
     if (m_gap != 0 && !m_history.knew(clearing, m_gap)) {
         return false; // after an accepted gap every stop is looked at again
     }
-    const auto holds = [&](const ledger::Entry& signed_entry, const std::vector<Index>& roles) {
-        const Index role = m_pack.role(signed_entry.signer->role);
-        const std::int64_t at = m_yard.trueTime(signed_entry.at).value_or(signed_entry.at.wall_ms);
-        return std::ranges::find(roles, role) != roles.end()
-            && m_yard.holdsRole(signed_entry.signer->person, signed_entry.signer->role, at);
+    const auto holds = [&](EntryNumber number, const std::vector<Index>& roles) {
+        const Index role = m_pack.role(m_history.line(number).entry.signer->role);
+        return std::ranges::find(roles, role) != roles.end() && holdsItsRole(number);
     };
-    if (!holds(entry, stop.cleared_by)) {
+    if (!holds(clearing, stop.cleared_by)) {
         return false;
     }
     if (stop.cleared_with.empty()) {
@@ -80,7 +105,70 @@ bool Folding::clears(const rules::StopKind& stop, EntryNumber clearing, EntryNum
         return !raised.entry.signer || raised.entry.signer->person != entry.signer->person;
     }
     const auto confirmation = m_confirmations.find(line.hash);
-    return confirmation != m_confirmations.end() && holds(m_history.line(confirmation->second).entry, stop.cleared_with);
+    return confirmation != m_confirmations.end() && holds(confirmation->second, stop.cleared_with);
+}
+
+bool Folding::dependsOnOthers(Index step) const
+{
+    const auto names = [&](const canon::Json& node, const auto& again) -> bool {
+        const canon::Json* fact = node.find("fact");
+        const canon::Json* rows = node.find("rows");
+        if (fact != nullptr && m_pack.facts[m_pack.fact(fact->text)].step != step) {
+            return true;
+        }
+        if (rows != nullptr && m_pack.registers[m_pack.registerOf(rows->text)].step != step) {
+            return true;
+        }
+        return std::ranges::any_of(node.members, [&](const canon::Member& member) { return again(member.value, again); });
+    };
+    const bool computed = std::ranges::any_of(m_pack.steps[step].facts, [&](Index index) {
+        const rules::Fact& fact = m_pack.facts[index];
+        const bool echoed = fact.echo_of != kNone && m_pack.facts[fact.echo_of].step != step;
+        return echoed || (fact.derived && names(fact.derived->inputs, names));
+    });
+    const bool by_rows =
+        std::ranges::any_of(m_pack.steps[step].registers, [&](Index index) { return m_pack.registers[index].members_from != kNone; });
+    const rules::Condition* const accept = &m_pack.conditions[m_pack.steps[step].accept];
+    return computed || by_rows
+        || std::any_of(accept, accept + accept->size, [](const rules::Condition& node) { return node.op == rules::Op::DifferentPeople; });
+}
+
+Truth Folding::passedBy(Index step, const Record& record)
+{
+    std::vector<rules::Held> facts = m_out.evidence.facts;
+    valueFacts(step, record, Lack::None, rules::kNever, facts, false);
+    return accepts(step, facts);
+}
+
+// The same fold over the record and what it knew, at its own moment: later entries do not make a failing record pass.
+Truth Folding::passedThen(Index step, const Record& record)
+{
+    const ledger::Line& line = m_history.line(record.entry);
+    const std::string key = m_basis + canon::toHex(line.hash);
+    auto& known = m_memo.state().passed;
+    if (const auto found = known.find(key); found != known.end()) {
+        return found->second;
+    }
+    const std::vector<ledger::Line> then = m_history.ancestorsAndSelf(record.entry);
+    const Surroundings around;
+    const ledger::Moment at = line.entry.at;
+    Folding folding(then, m_vessel, m_yard, m_pack, m_reference, at, around, m_memo);
+    folding.m_basis = m_basis;
+    folding.gather();
+    folding.chooseRecords();
+    folding.judgeSteps();
+    Truth truth = Truth::Unknown;
+    for (const Record& own : folding.m_records[step]) {
+        if (own.entry == folding.m_history.size()) {
+            rules::StepHeld& held = folding.m_out.evidence.steps[step];
+            held = rules::StepHeld{};
+            (void)folding.signersLack(step, own);
+            held.lack = Lack::None;
+            truth = folding.passedBy(step, own);
+        }
+    }
+    known.emplace(key, truth);
+    return truth;
 }
 
 // Rule 2: a failing record raises its step's stop, confirmed or not, corrected or not; so do the events that raise one.
@@ -89,23 +177,19 @@ void Folding::findStops()
     std::vector<std::vector<EntryNumber>> raised(m_pack.stops.size());
     for (std::size_t s = 0; s < m_pack.steps.size(); ++s) {
         const Index stop = m_pack.steps[s].on_fail;
-        if (stop == kNone) {
+        if (stop == kNone || m_records[s].empty()) {
             continue;
         }
+        const bool depends = dependsOnOthers(static_cast<Index>(s));
         for (const Record& record : m_records[s]) {
             if (record.cannot) {
                 continue;
             }
             const bool newest = m_newest[s] && m_newest[s]->entry == record.entry;
-            Truth passed = m_out.evidence.steps[s].passed;
-            if (!newest) {
-                std::vector<rules::Held> facts = m_out.evidence.facts;
-                valueFacts(static_cast<Index>(s), record, Lack::None, rules::kNever, facts, false);
-                passed = accepts(static_cast<Index>(s), facts);
-            } else if (m_out.evidence.steps[s].lack != Lack::None) {
-                std::vector<rules::Held> facts = m_out.evidence.facts;
-                valueFacts(static_cast<Index>(s), record, Lack::None, rules::kNever, facts, false);
-                passed = accepts(static_cast<Index>(s), facts);
+            // At its own moment; the newest one also by what has become known since.
+            Truth passed = depends ? passedThen(static_cast<Index>(s), record) : Truth::Unknown;
+            if (passed == Truth::Unknown || (newest && passed == Truth::True)) {
+                passed = passedBy(static_cast<Index>(s), record);
             }
             if (passed == Truth::False) {
                 raised[stop].push_back(record.entry);
@@ -149,8 +233,10 @@ void Folding::findEvents()
 Truth Folding::atGiving(Index hold_point, EntryNumber confirmed)
 {
     const ledger::Line& line = m_history.line(confirmed);
+    const std::string key = m_basis + canon::toHex(line.hash);
+    const bool lasting = m_around.missing_attachments.empty(); // a missing file may turn up again
     auto& known = m_memo.state().given;
-    if (const auto found = known.find(line.hash); found != known.end()) {
+    if (const auto found = known.find(key); lasting && found != known.end()) {
         return found->second;
     }
     const std::vector<ledger::Line> then = m_history.ancestorsAndSelf(confirmed);
@@ -159,6 +245,7 @@ Truth Folding::atGiving(Index hold_point, EntryNumber confirmed)
     around.missing_attachments = m_around.missing_attachments;
     Folding folding(then, m_vessel, m_yard, m_pack, m_reference, at, around, m_memo);
     folding.m_judging = line.hash;
+    folding.m_basis = m_basis;
     const Folded folded = folding.run();
     const rules::ReleaseHeld& release = folded.evidence.releases[hold_point];
     rules::Actors actors;
@@ -166,9 +253,8 @@ Truth Folding::atGiving(Index hold_point, EntryNumber confirmed)
     actors.with = rules::ActorHeld{release.with, release.with_role < 63 ? std::uint64_t{1} << release.with_role : 0};
     const bool signers = folded.evidence.steps[m_pack.hold_points[hold_point].talk].lack != Lack::WrongPerson && release.by != release.with;
     const Truth truth = signers ? rules::mayBeGiven(m_pack, folded.evidence, hold_point, actors) : Truth::False;
-    // A missing file may turn up again; only verdicts that rest on entries alone are kept.
-    if (m_around.missing_attachments.empty()) {
-        known.emplace(line.hash, truth);
+    if (lasting) {
+        known.emplace(key, truth);
     }
     return truth;
 }
@@ -199,7 +285,8 @@ void Folding::findReleases()
         held.with = personNumber(second.signer->person);
         held.by_role = m_pack.role(first.signer->role);
         held.with_role = m_pack.role(second.signer->role);
-        held.given_ms = timeOf(second.at).value_or(m_out.evidence.now_ms);
+        // When it cannot be told how long ago that was, it is over.
+        held.given_ms = timeOf(second.at).value_or(m_out.evidence.now_ms - hold_point.lasts_ms);
         for (const Index event : hold_point.ended_by) {
             for (const EntryNumber happened : m_events[event]) {
                 if (!m_history.knew(held.confirmed, happened)) {

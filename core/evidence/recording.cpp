@@ -26,13 +26,16 @@ std::uint16_t Folding::personNumber(const PersonId& person)
     return static_cast<std::uint16_t>(m_out.people.size() - 1);
 }
 
+bool Folding::isWithdrawn(const Record& record) const { return m_withdrawn.contains(m_history.line(record.entry).hash); }
+
 // Rule 1: the causally newest record that counts as one; two that do not know each other are a conflict.
+// Rule 3: one that was withdrawn keeps its place, so that the one before it does not come back.
 void Folding::chooseRecords()
 {
     for (std::size_t s = 0; s < m_records.size(); ++s) {
         std::vector<const Record*> counting;
         for (const Record& record : m_records[s]) {
-            if (record.confirmed != 0 && !m_withdrawn.contains(m_history.line(record.entry).hash)) {
+            if (record.confirmed != 0) {
                 counting.push_back(&record);
             }
         }
@@ -42,6 +45,9 @@ void Folding::chooseRecords()
             if (!known) {
                 newest.push_back(one);
             }
+        }
+        if (newest.size() == 1 && isWithdrawn(*newest.front())) {
+            continue;
         }
         if (!newest.empty()) {
             m_newest[s] = *newest.back();
@@ -56,7 +62,7 @@ void Folding::chooseRecords()
         held.entry = m_newest[s]->entry;
         held.confirmed = m_newest[s]->confirmed;
         for (std::size_t other = 0; other < m_records.size(); ++other) {
-            if (m_newest[other] && m_history.knew(held.entry, m_newest[other]->entry)) {
+            if (m_newest[other] && m_history.knew(held.entry, m_newest[other]->confirmed)) {
                 held.knows |= std::uint64_t{1} << other;
             }
         }
@@ -95,6 +101,26 @@ std::int64_t Folding::oldestAge(Index step, const Record& record) const
     return oldest;
 }
 
+// Signed by a key that somebody suspected, without having been known before that.
+bool Folding::keySuspected(EntryNumber number) const
+{
+    const ledger::Entry& entry = m_history.line(number).entry;
+    const auto known = entry.signer ? m_yard.people.find(entry.signer->person) : m_yard.people.end();
+    if (known == m_yard.people.end()) {
+        return true;
+    }
+    return std::ranges::any_of(known->second.keys, [&](const ledger::PersonKey& key) {
+        return key.device == entry.device && key.suspected_by && !m_history.knew(m_history.numberOf(*key.suspected_by), number);
+    });
+}
+
+bool Folding::holdsItsRole(EntryNumber number) const
+{
+    const ledger::Entry& entry = m_history.line(number).entry;
+    const std::int64_t at = m_yard.trueTime(entry.at).value_or(entry.at.wall_ms);
+    return entry.signer && !keySuspected(number) && m_yard.holdsRole(entry.signer->person, entry.signer->role, at);
+}
+
 Lack Folding::signersLack(Index index, const Record& record)
 {
     const rules::Step& step = m_pack.steps[index];
@@ -107,18 +133,7 @@ Lack Folding::signersLack(Index index, const Record& record)
         person = personNumber(line.entry.signer->person);
         const Index claimed = m_pack.role(line.entry.signer->role);
         role = claimed;
-        const std::int64_t at = m_yard.trueTime(line.entry.at).value_or(line.entry.at.wall_ms);
-        const bool allowed =
-            std::ranges::find(roles, claimed) != roles.end() && m_yard.holdsRole(line.entry.signer->person, line.entry.signer->role, at);
-        const auto known = m_yard.people.find(line.entry.signer->person);
-        bool suspect = known == m_yard.people.end();
-        if (!suspect) {
-            for (const ledger::PersonKey& key : known->second.keys) {
-                const bool here = key.device == line.entry.device && key.suspected_by;
-                suspect = suspect || (here && !m_history.knew(m_history.numberOf(*key.suspected_by), number));
-            }
-        }
-        return allowed && !suspect ? Lack::None : Lack::WrongPerson;
+        return std::ranges::find(roles, claimed) != roles.end() && holdsItsRole(number) ? Lack::None : Lack::WrongPerson;
     };
     const Lack first = check(record.entry, step.by, held.person, held.role);
     if (first != Lack::None || record.confirmed == record.entry || record.confirmed == 0) {

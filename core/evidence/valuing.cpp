@@ -22,6 +22,17 @@ std::int64_t optionBit(const rules::Fact& fact, std::string_view option)
     return found == fact.options.end() ? 0 : std::int64_t{1} << (found - fact.options.begin());
 }
 
+// The count follows from what was typed; an entry that says otherwise was not made by a person.
+bool countFollows(const rules::Fact& fact, const Json& value)
+{
+    const Json* count = value.find("count");
+    if (!value.is(canon::Type::Object) || value.textOf("unit") != fact.unit || count == nullptr || !count->is(canon::Type::Integer)) {
+        return false;
+    }
+    const auto recorded = quantity::record(value.textOf("typed"), fact.dimension);
+    return recorded && recorded->count == count->integer && recorded->unit == fact.unit;
+}
+
 Held of(std::int64_t count, Lack lack = Lack::None)
 {
     Held held;
@@ -33,7 +44,7 @@ Held of(std::int64_t count, Lack lack = Lack::None)
 
 } // namespace
 
-Held Folding::valueOf(const rules::Fact& fact, const Json* value) const
+Held Folding::valueOf(const rules::Fact& fact, const Json* value, const Record& record) const
 {
     if (value == nullptr) {
         return of(0, Lack::Missing);
@@ -44,10 +55,7 @@ Held Folding::valueOf(const rules::Fact& fact, const Json* value) const
         return of(bit, bit == 0 ? Lack::Error : Lack::None);
     }
     case FactKind::Quantity:
-        if (!value->is(canon::Type::Object) || value->textOf("unit") != fact.unit) {
-            return of(0, Lack::Error);
-        }
-        return of(value->integerOf("count"));
+        return of(value->integerOf("count"), countFollows(fact, *value) ? Lack::None : Lack::Error);
     case FactKind::Count:
         return value->is(canon::Type::Integer) ? of(value->integer) : of(0, Lack::Error);
     case FactKind::Person: {
@@ -57,9 +65,14 @@ Held Folding::valueOf(const rules::Fact& fact, const Json* value) const
         return of(1, !known ? Lack::Error : busy ? Lack::WrongPerson : Lack::None);
     }
     case FactKind::Text:
+        return of(1, value->is(canon::Type::String) && !value->text.empty() ? Lack::None : Lack::Error);
     case FactKind::Photo:
-    case FactKind::Document:
-        return of(1);
+    case FactKind::Document: {
+        const auto file = canon::fromHex<Hash>(value->text);
+        const auto& attached = m_history.line(record.entry).entry.attachments;
+        const bool there = file && std::ranges::find(attached, *file) != attached.end();
+        return of(1, there ? Lack::None : Lack::Attachment);
+    }
     case FactKind::Echo:
     case FactKind::Derived:
     case FactKind::Tag:
@@ -69,10 +82,10 @@ Held Folding::valueOf(const rules::Fact& fact, const Json* value) const
 }
 
 // Typed again must equal what the record says; or one fact must equal another.
-Held Folding::echoOf(const rules::Fact& fact, const Record& record) const
+Held Folding::echoOf(const rules::Fact& fact, const Record& record, const std::vector<Held>& facts) const
 {
     const rules::Fact& target = m_pack.facts[fact.echo_of];
-    const Held& said = m_out.evidence.facts[fact.echo_of];
+    const Held& said = facts[fact.echo_of];
     const Json* own =
         record.values == nullptr ? nullptr : record.values->find(fact.compares == kNone ? fact.key : m_pack.facts[fact.compares].key);
     if (own == nullptr) {
@@ -82,7 +95,7 @@ Held Folding::echoOf(const rules::Fact& fact, const Record& record) const
         return of(0, said.lack);
     }
     if (fact.compares != kNone) {
-        const Held again = valueOf(m_pack.facts[fact.compares], own);
+        const Held again = valueOf(m_pack.facts[fact.compares], own, record);
         if (again.lack != Lack::None) {
             return of(0, again.lack);
         }
@@ -139,10 +152,12 @@ std::optional<std::vector<std::string>> Folding::membersOf(const rules::Register
     if (!record || m_out.evidence.steps[from.step].lack != Lack::None || record->values == nullptr) {
         return std::nullopt;
     }
-    if (const Json* rows = record->values->find(from.key)) {
-        for (const Json& row : rows->items) {
-            members.emplace_back(row.textOf("name"));
-        }
+    const Json* rows = record->values->find(from.key);
+    if (rows == nullptr) {
+        return std::nullopt;
+    }
+    for (const Json& row : rows->items) {
+        members.emplace_back(row.textOf("name"));
     }
     return members;
 }
@@ -188,10 +203,10 @@ void Folding::valueRegister(
             FactShown shown{column, std::string(row.textOf("name")), {}, std::nullopt, {}};
             Held one;
             if (fact.kind == FactKind::Derived) {
-                one = derive(fact, record, &row, &shown.warnings);
+                one = derive(fact, record, &row, into, &shown.warnings);
             } else {
                 const Json* value = row.find(fact.key);
-                one = valueOf(fact, value);
+                one = valueOf(fact, value, record);
                 if (value == nullptr && fact.optional) {
                     continue;
                 }
@@ -206,6 +221,7 @@ void Folding::valueRegister(
             if (one.lack != Lack::None && held.lack == Lack::None) {
                 held.lack = one.lack;
             }
+            held.lapses_ms = std::min(held.lapses_ms, one.lack == Lack::None ? one.lapses_ms : rules::kNever);
             const bool choice = !fact.options.empty();
             held.count = first ? one.count : choice ? held.count | one.count : std::max(held.count, one.count);
             held.least = first ? one.least : choice ? held.count : std::min(held.least, one.least);
@@ -222,12 +238,17 @@ void Folding::valueFacts(Index index, const Record& record, Lack lack, std::int6
 {
     const rules::Step& step = m_pack.steps[index];
     for (const Index one : step.facts) {
+        into[one] = Held{}; // nothing of another record of this step shows through
+    }
+    for (const Index one : step.facts) {
         const rules::Fact& fact = m_pack.facts[one];
         if (fact.reg != kNone || fact.kind == FactKind::Derived) {
             continue;
         }
         const Json* value = record.values == nullptr ? nullptr : record.values->find(fact.key);
-        Held held = fact.kind == FactKind::Tag ? tagOf(record) : fact.kind == FactKind::Echo ? echoOf(fact, record) : valueOf(fact, value);
+        Held held = fact.kind == FactKind::Tag ? tagOf(record)
+            : fact.kind == FactKind::Echo      ? echoOf(fact, record, into)
+                                               : valueOf(fact, value, record);
         if (show && value != nullptr) {
             m_out.shown.push_back({one, {}, *value, held.lack == Lack::None ? std::optional<std::int64_t>(held.count) : std::nullopt, {}});
         }
@@ -247,7 +268,7 @@ void Folding::valueFacts(Index index, const Record& record, Lack lack, std::int6
             continue;
         }
         FactShown shown{one, {}, {}, std::nullopt, {}};
-        Held held = derive(fact, record, nullptr, &shown.warnings);
+        Held held = derive(fact, record, nullptr, into, &shown.warnings);
         if (held.lack == Lack::None) {
             shown.count = held.count;
         }

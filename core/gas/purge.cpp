@@ -38,7 +38,7 @@ std::optional<Purged> sweep(Shares shares, double efficiency)
     return Purged{.volumes = std::log(reduction(shares)) / efficiency, .reached = shares.target};
 }
 
-std::optional<Purged> pressureCycles(Shares shares, quantity::AbsolutePressure low, quantity::AbsolutePressure high)
+std::optional<Purged> pressureCycles(Shares shares, const quantity::AbsolutePressure& low, const quantity::AbsolutePressure& high)
 {
     if (!reachable(shares) || !(low.get().value() > 0.0) || !(high.get() > low.get())) {
         return std::nullopt;

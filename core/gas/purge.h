@@ -30,7 +30,7 @@ struct Shares {
 
 // Pressure and vacuum cycles: the excess falls by low / high each time; (high - low) of gas each time. A retired vessel has no
 // pressure rating left and many were never made for vacuum.
-[[nodiscard]] std::optional<Purged> pressureCycles(Shares, quantity::AbsolutePressure low, quantity::AbsolutePressure high);
+[[nodiscard]] std::optional<Purged> pressureCycles(Shares, const quantity::AbsolutePressure& low, const quantity::AbsolutePressure& high);
 
 // Filled with liquid and drained under gas: unfilled * start is left of it, one vessel volume of gas each time (CEP, Feb 2001).
 [[nodiscard]] std::optional<Purged> siphon(Shares, double unfilled);

@@ -2,7 +2,7 @@
 
 namespace brimful::gas {
 
-std::optional<Residue> residueToLimit(const Substance& substance, quantity::Volume volume, quantity::Temperature temperature)
+std::optional<Residue> residueToLimit(const Substance& substance, const quantity::Volume& volume, quantity::Temperature temperature)
 {
     const auto limit = substance.lowestLimit();
     if (!limit || substance.molar_mass_kg_mol <= 0.0) {

@@ -13,7 +13,7 @@ struct Residue {
 // m = limit * V * M / Vm(T) for a vessel open to the air (the air it displaces leaves). Published cross-check: 36.39 ft3
 // of vapour from a gallon of liquid propane. Valid for ideal gas at atmospheric pressure; evenly mixed is the best case:
 // near the liquid the limit is reached with less. Nothing for a substance without a published limit or molar mass.
-[[nodiscard]] std::optional<Residue> residueToLimit(const Substance&, quantity::Volume, quantity::Temperature);
+[[nodiscard]] std::optional<Residue> residueToLimit(const Substance&, const quantity::Volume&, quantity::Temperature);
 
 // Whether liquid can stand in a vessel that shows no pressure, with its coldest steel at this temperature: at or below the
 // boiling point at one atmosphere (n-butane: -0.5 degC, NIOSH Pocket Guide). True as well when the substance burns and no

@@ -7,7 +7,7 @@
 
 namespace brimful::gas {
 
-quantity::Duration hoseDelay(quantity::Length hose, quantity::Length bore, quantity::VolumeFlow pump)
+quantity::Duration hoseDelay(const quantity::Length& hose, const quantity::Length& bore, const quantity::VolumeFlow& pump)
 {
     return std::numbers::pi / 4.0 * bore * bore * hose / pump;
 }

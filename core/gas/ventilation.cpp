@@ -20,7 +20,7 @@ std::optional<quantity::Duration> passes(const Air& air, double start, double le
 
 double steadyShare(const Air& air) { return air.source.value() / (air.efficiency * air.flow.value()); }
 
-double shareAfter(const Air& air, double start, quantity::Duration time)
+double shareAfter(const Air& air, double start, const quantity::Duration& time)
 {
     const double steady = steadyShare(air);
     return (start - steady) * std::exp(-ratePerSecond(air) * time.value()) + steady;
@@ -34,7 +34,7 @@ std::optional<quantity::Duration> timeToReach(const Air& air, double start, doub
     return passes(air, start, share);
 }
 
-double airChanges(const Air& air, quantity::Duration time) { return air.flow.value() * time.value() / air.volume.value(); }
+double airChanges(const Air& air, const quantity::Duration& time) { return air.flow.value() * time.value() / air.volume.value(); }
 
 std::optional<Burning> flammableWhile(const Air& air, double start, FlammableRange range)
 {
@@ -53,6 +53,9 @@ std::optional<double> changesToBuildUp(const Air& air, double share)
     return left > 0.0 && std::isfinite(left) ? std::optional(-std::log(left) / air.efficiency) : std::nullopt;
 }
 
-quantity::VolumeFlow sourceFromRise(quantity::Volume volume, double share, quantity::Duration time) { return share * volume / time; }
+quantity::VolumeFlow sourceFromRise(const quantity::Volume& volume, double share, const quantity::Duration& time)
+{
+    return share * volume / time;
+}
 
 } // namespace brimful::gas

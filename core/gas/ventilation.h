@@ -17,10 +17,10 @@ struct Air {
 
 // C(t) = (C1 - Css) exp(-K Q t / V) + Css with Css = G / (K Q).
 [[nodiscard]] double steadyShare(const Air&);
-[[nodiscard]] double shareAfter(const Air&, double start, quantity::Duration);
+[[nodiscard]] double shareAfter(const Air&, double start, const quantity::Duration&);
 // Nothing when it is never reached; 0 when it already holds.
 [[nodiscard]] std::optional<quantity::Duration> timeToReach(const Air&, double start, double share);
-[[nodiscard]] double airChanges(const Air&, quantity::Duration); // Q t / V
+[[nodiscard]] double airChanges(const Air&, const quantity::Duration&); // Q t / V
 
 // While the mean share lies between the limits. `until` absent: it stays there.
 struct Burning {
@@ -35,6 +35,6 @@ struct Burning {
 [[nodiscard]] std::optional<double> changesToBuildUp(const Air&, double share);
 
 // What gives a rise of `share` in a closed volume in that time: a closed hold is a measurement of what is left inside.
-[[nodiscard]] quantity::VolumeFlow sourceFromRise(quantity::Volume, double share, quantity::Duration);
+[[nodiscard]] quantity::VolumeFlow sourceFromRise(const quantity::Volume&, double share, const quantity::Duration&);
 
 } // namespace brimful::gas

@@ -33,7 +33,7 @@ double lowerLimitInSteps(double at_25_degC, quantity::Temperature temperature)
     return temperature.get() > kStepAt ? 0.7 * at_25_degC : at_25_degC;
 }
 
-quantity::AbsolutePressure sealedPressure(quantity::AbsolutePressure before, quantity::Temperature from, quantity::Temperature to)
+quantity::AbsolutePressure sealedPressure(const quantity::AbsolutePressure& before, quantity::Temperature from, quantity::Temperature to)
 {
     return quantity::AbsolutePressure(before.get() * (to.get() / from.get()));
 }

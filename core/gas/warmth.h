@@ -21,6 +21,6 @@ namespace brimful::gas {
 
 // p2 = p1 T2 / T1, a closed vessel of gas, ideal.
 [[nodiscard]] quantity::AbsolutePressure sealedPressure(
-    quantity::AbsolutePressure before, quantity::Temperature from, quantity::Temperature to);
+    const quantity::AbsolutePressure& before, quantity::Temperature from, quantity::Temperature to);
 
 } // namespace brimful::gas

@@ -151,6 +151,17 @@ bool mayBeUnsigned(Kind kind)
     return false;
 }
 
+Hash recoveryStatement(const Json& payload)
+{
+    Json statement = Json::object();
+    for (const canon::Member& member : payload.members) {
+        if (member.key != "recovery_sig") {
+            statement.set(member.key, member.value);
+        }
+    }
+    return canon::leafHash(canon::canonical(statement));
+}
+
 std::string encode(const Entry& entry)
 {
     Json body = Json::object();

@@ -109,6 +109,10 @@ inline constexpr std::size_t kLargestBody = 64 * 1024; // PERSISTED
 [[nodiscard]] std::string encode(const Entry&);
 [[nodiscard]] tl::expected<Entry, EntryError> decode(std::string_view body); // refuses what does not re-encode to the same bytes
 
+// What the recovery sheet signs (kRecoveryDomain) to enrol an authoriser: the leaf hash of the payload of that
+// person-enrolled entry without `recovery_sig`.
+[[nodiscard]] Hash recoveryStatement(const canon::Json& payload);
+
 // An entry beside its hash, as every reader of history wants it.
 struct Line {
     Hash hash;

@@ -11,9 +11,10 @@ namespace brimful::ledger {
 
 namespace {
 
-constexpr int kApplicationId = 1112689997; // PERSISTED: "BRIM"
+constexpr int kApplicationId = 1112688973; // PERSISTED: "BRIM"
 constexpr int kSchemaVersion = 1; // PERSISTED: user_version
 constexpr int kBusyMs = 5000;
+constexpr int kCopyTries = 5;
 
 constexpr const char* kSchema = R"(
 CREATE TABLE entry(
@@ -27,6 +28,9 @@ CREATE TRIGGER entry_is_fixed BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, '
 
 StoreFault faultOf(int code)
 {
+    if (code == SQLITE_CONSTRAINT_UNIQUE) {
+        return StoreFault::HeadMoved; // this hash, or this place in a device's feed, is taken
+    }
     switch (code & 0xff) {
     case SQLITE_FULL:
         return StoreFault::Full;
@@ -86,6 +90,42 @@ bool isWritableFolder(const std::filesystem::path& file)
     return ::access(file.parent_path().empty() ? "." : file.parent_path().c_str(), W_OK) == 0 && ::access(file.c_str(), W_OK) == 0;
 }
 
+// What a file looks like from outside; a file that is not there looks like nothing.
+struct Look {
+    std::uintmax_t size{};
+    std::filesystem::file_time_type written;
+    bool operator==(const Look&) const = default;
+};
+Look lookAt(const std::filesystem::path& file)
+{
+    std::error_code gone;
+    Look look{std::filesystem::file_size(file, gone), std::filesystem::last_write_time(file, gone)};
+    return gone ? Look{} : look;
+}
+
+// False when the copy failed or another program wrote meanwhile.
+bool copyBoth(const std::filesystem::path& file, const std::filesystem::path& to)
+{
+    const std::filesystem::path log = file.string() + "-wal";
+    const std::filesystem::path log_to = to.string() + "-wal";
+    const auto before = std::pair(lookAt(file), lookAt(log));
+    std::error_code error;
+    constexpr auto kOver = std::filesystem::copy_options::overwrite_existing;
+    constexpr auto kOwner = std::filesystem::perms::owner_read | std::filesystem::perms::owner_write;
+    std::filesystem::remove(log_to, error);
+    if (!std::filesystem::copy_file(file, to, kOver, error)) {
+        return false;
+    }
+    std::filesystem::permissions(to, kOwner, error);
+    if (before.second != Look{}) {
+        if (!std::filesystem::copy_file(log, log_to, kOver, error)) {
+            return false;
+        }
+        std::filesystem::permissions(log_to, kOwner, error);
+    }
+    return !error && before == std::pair(lookAt(file), lookAt(log));
+}
+
 // A ledger in a folder that cannot be written is read from a copy: SQLite would need to write beside it, and opening it as
 // immutable silently leaves out what still stands in the log.
 std::filesystem::path copyAside(const std::filesystem::path& file)
@@ -94,13 +134,15 @@ std::filesystem::path copyAside(const std::filesystem::path& file)
     if (::mkdtemp(pattern.data()) == nullptr) {
         return {};
     }
-    std::error_code error;
     const std::filesystem::path folder = pattern;
-    std::filesystem::copy_file(file, folder / "ledger.db", error);
-    if (!error && std::filesystem::exists(file.string() + "-wal")) {
-        std::filesystem::copy_file(file.string() + "-wal", folder / "ledger.db-wal", error);
+    for (int tries = 0; tries < kCopyTries; ++tries) {
+        if (copyBoth(file, folder / "ledger.db")) {
+            return folder / "ledger.db";
+        }
     }
-    return error ? std::filesystem::path() : folder / "ledger.db";
+    std::error_code ignored;
+    std::filesystem::remove_all(folder, ignored);
+    return {};
 }
 
 } // namespace
@@ -109,6 +151,7 @@ struct Ledger::State {
     std::filesystem::path file;
     std::filesystem::path copy; // to be removed
     std::unique_ptr<SQLite::Database> db;
+    bool reads_only{};
     std::optional<StoreError> latch;
 
     State() = default;
@@ -125,7 +168,7 @@ struct Ledger::State {
 
     StoreError fail(const SQLite::Exception& exception)
     {
-        StoreError error{faultOf(exception.getErrorCode()), file.string(), exception.what()};
+        StoreError error{faultOf(exception.getExtendedErrorCode()), file.string(), exception.what()};
         if (error.fault == StoreFault::Full || error.fault == StoreFault::Input || error.fault == StoreFault::Damaged) {
             latch = error;
         }
@@ -137,6 +180,14 @@ struct Ledger::State {
             return tl::unexpected(StoreError{StoreFault::Latched, file.string(), latch->detail});
         }
         return {};
+    }
+
+    [[nodiscard]] tl::expected<void, StoreError> writable() const
+    {
+        if (reads_only) {
+            return tl::unexpected(StoreError{StoreFault::Unwritable, file.string(), {}});
+        }
+        return free();
     }
 
     void configure()
@@ -214,11 +265,13 @@ tl::expected<Ledger, StoreError> Ledger::create(const std::filesystem::path& fil
 
 tl::expected<Ledger, StoreError> Ledger::open(const std::filesystem::path& file, Mode mode)
 {
-    if (!std::filesystem::exists(file)) {
-        return tl::unexpected(StoreError{StoreFault::Missing, file.string(), {}});
+    std::error_code hidden;
+    if (!std::filesystem::exists(file, hidden)) {
+        return tl::unexpected(StoreError{hidden ? StoreFault::Unwritable : StoreFault::Missing, file.string(), hidden.message()});
     }
     auto state = std::make_unique<State>();
     state->file = file;
+    state->reads_only = mode == Mode::ReadOnly;
     std::filesystem::path opened = file;
     if (!isWritableFolder(file)) {
         if (mode == Mode::ReadWrite) {
@@ -254,6 +307,9 @@ tl::expected<void, StoreError> Ledger::append(std::span<const Stored> rows)
 
 tl::expected<void, StoreError> Ledger::appendWith(const std::function<tl::expected<std::vector<Stored>, StoreError>()>& make)
 {
+    if (auto ok = m_state->writable(); !ok) {
+        return ok;
+    }
     std::optional<StoreError> refused;
     auto done = m_state->guarded([&] {
         SQLite::Transaction transaction(*m_state->db, SQLite::TransactionBehavior::IMMEDIATE);
@@ -336,23 +392,33 @@ tl::expected<std::optional<Stored>, StoreError> Ledger::byHash(const Hash& hash)
     return row;
 }
 
-tl::expected<std::vector<Stored>, StoreError> Ledger::columnFlaws() const
+tl::expected<void, StoreError> Ledger::streamAll(const std::function<bool(const Stored&, const Columns&)>& each) const
 {
-    std::vector<Stored> rows;
-    const auto done = m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db,
-            std::string(kColumns)
-                + "WHERE json_valid(body) AND (lower(hex(device)) IS NOT json_extract(body, '$.device') OR "
-                  "seq IS NOT json_extract(body, '$.seq') OR lower(hex(vessel)) IS NOT coalesce(json_extract(body, '$.vessel'), '') "
-                  "OR kind IS NOT json_extract(body, '$.kind')) ORDER BY row");
+    return m_state->guarded([&] {
+        SQLite::Statement query(
+            *m_state->db, "SELECT row, hash, body, person_sig, device_sig, device, vessel, kind, seq FROM entry ORDER BY row");
+        const auto bytesOf = [&](int column) {
+            const SQLite::Column value = query.getColumn(column);
+            const auto* bytes = static_cast<const char*>(value.getBlob());
+            return bytes == nullptr ? std::string_view() : std::string_view(bytes, static_cast<std::size_t>(value.getBytes()));
+        };
         while (query.executeStep()) {
-            rows.push_back(rowOf(query));
+            const Columns columns{bytesOf(5), bytesOf(6), bytesOf(7), query.getColumn(8).getInt64()};
+            if (!each(rowOf(query), columns)) {
+                return;
+            }
         }
     });
+}
+
+tl::expected<bool, StoreError> Ledger::isSound() const
+{
+    bool sound = false;
+    const auto done = m_state->guarded([&] { sound = m_state->db->execAndGet("PRAGMA integrity_check(1)").getString() == "ok"; });
     if (!done) {
         return tl::unexpected(done.error());
     }
-    return rows;
+    return sound;
 }
 
 tl::expected<std::uint64_t, StoreError> Ledger::count() const
@@ -388,7 +454,7 @@ tl::expected<Ledger::Tip, StoreError> Ledger::tip(const DeviceId& device) const
 
 tl::expected<void, StoreError> Ledger::checkpoint()
 {
-    if (auto ok = m_state->free(); !ok) {
+    if (auto ok = m_state->writable(); !ok) {
         return ok;
     }
     const int code = sqlite3_wal_checkpoint_v2(m_state->db->getHandle(), nullptr, SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr);
@@ -409,5 +475,6 @@ std::int64_t Ledger::dataVersion() const
 }
 
 bool Ledger::latched() const { return m_state->latch.has_value(); }
+bool Ledger::copied() const { return !m_state->copy.empty(); }
 
 } // namespace brimful::ledger

@@ -1,5 +1,7 @@
 #include "core/ledger/yard_state.h"
 
+#include "core/people/keys.h"
+
 #include <algorithm>
 #include <limits>
 
@@ -33,6 +35,9 @@ public:
         case Kind::PackAdopted:
             adopted(line);
             break;
+        case Kind::Confirmed:
+            confirmed(line);
+            break;
         case Kind::PersonEnrolled:
             enrolled(line);
             break;
@@ -46,7 +51,7 @@ public:
             suspected(line);
             break;
         case Kind::TimeConfirmed:
-            m_state.boots[entry.at.boot] = {payload.integerOf("wall"), payload.integerOf("boot")};
+            timed(entry);
             break;
         case Kind::InstrumentEnrolled:
             instrument(payload);
@@ -56,7 +61,6 @@ public:
             break;
         case Kind::VesselAdmitted:
         case Kind::Evidence:
-        case Kind::Confirmed:
         case Kind::Event:
         case Kind::Released:
         case Kind::Withdrawn:
@@ -91,8 +95,15 @@ private:
             person.id = *id;
             person.name = first->textOf("name");
             person.keys.push_back({line.entry.device, *key, line.hash, std::nullopt});
-            person.roles.push_back(
-                {"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max(), line.hash});
+            person.roles.push_back(authoriserFor(line.hash));
+        }
+    }
+    void timed(const Entry& entry)
+    {
+        const Json* wall = entry.payload.find("wall");
+        const Json* boot = entry.payload.find("boot");
+        if (wall != nullptr && boot != nullptr && wall->is(canon::Type::Integer) && boot->is(canon::Type::Integer)) {
+            m_state.boots[entry.at.boot] = {wall->integer, boot->integer};
         }
     }
     void device(const Json* payload)
@@ -123,7 +134,20 @@ private:
                 adopted.overlays.emplace_back(overlay.is(canon::Type::String) ? overlay.text : std::string(overlay.textOf("id")));
             }
         }
-        m_state.pack = std::move(adopted);
+        if (!m_state.pack) { // the first is the founder's, who is still alone
+            m_state.pack = std::move(adopted);
+        } else if (line.entry.signer) {
+            m_proposed.insert_or_assign(line.hash, Proposed{line.entry.signer->person, std::move(adopted)});
+        }
+    }
+    // Another pack counts when another person confirmed it.
+    void confirmed(const Line& line)
+    {
+        const auto proposed = m_proposed.find(idOf<Hash>(line.entry.payload, "confirms").value_or(Hash{}));
+        if (proposed != m_proposed.end() && line.entry.signer && line.entry.signer->person != proposed->second.by) {
+            m_state.pack = std::move(proposed->second.pack);
+            m_proposed.erase(proposed);
+        }
     }
     void enrolled(const Line& line)
     {
@@ -131,7 +155,8 @@ private:
         const auto id = idOf<PersonId>(payload, "person");
         const auto key = idOf<PublicKey>(payload, "key");
         const auto device = idOf<DeviceId>(payload, "device");
-        if (!id || !key || !device) {
+        const bool by_recovery = payload.integerOf("by_recovery") == 1;
+        if (!id || !key || !device || (by_recovery && !sheetSigned(payload))) {
             return;
         }
         Person& person = m_state.people[*id];
@@ -139,7 +164,19 @@ private:
         person.name = payload.textOf("name");
         person.retired = false;
         person.keys.push_back({*device, *key, line.hash, std::nullopt});
-        m_state.recovery_used = m_state.recovery_used || payload.integerOf("by_recovery") == 1;
+        if (by_recovery) {
+            m_state.recovery_used = true;
+            person.roles.push_back(authoriserFor(line.hash));
+        }
+    }
+    [[nodiscard]] bool sheetSigned(const Json& payload) const
+    {
+        const auto signature = idOf<Signature>(payload, "recovery_sig");
+        return signature && people::verifies(m_state.recovery_key, people::kRecoveryDomain, recoveryStatement(payload), *signature);
+    }
+    static Role authoriserFor(const Hash& entry)
+    {
+        return {"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max(), entry, false};
     }
     Person* person(const Json& payload)
     {
@@ -152,7 +189,7 @@ private:
         const Json& payload = line.entry.payload;
         if (Person* one = person(payload)) {
             one->roles.push_back({std::string(payload.textOf("role")), payload.integerOf("from"),
-                payload.integerOf("until", std::numeric_limits<std::int64_t>::max()), line.hash});
+                payload.integerOf("until", std::numeric_limits<std::int64_t>::max()), line.hash, false});
         }
     }
     void ended(const Line& line)
@@ -168,6 +205,7 @@ private:
         for (Role& held : one->roles) {
             if (role.empty() || held.role == role) {
                 held.until_ms = std::min(held.until_ms, at);
+                held.ended = true;
             }
         }
     }
@@ -201,7 +239,13 @@ private:
         }
     }
 
+    struct Proposed {
+        PersonId by;
+        AdoptedPack pack;
+    };
+
     YardState& m_state;
+    std::map<Hash, Proposed> m_proposed;
 };
 
 } // namespace
@@ -225,6 +269,14 @@ bool YardState::holdsRole(const PersonId& person, std::string_view role, std::in
     const auto found = people.find(person);
     return found != people.end() && std::ranges::any_of(found->second.roles, [&](const Role& held) {
         return held.role == role && held.from_ms <= wall_ms && wall_ms < held.until_ms;
+    });
+}
+
+bool YardState::mayActAs(const PersonId& person, std::string_view role, std::int64_t now_wall_ms) const
+{
+    const auto found = people.find(person);
+    return found != people.end() && std::ranges::any_of(found->second.roles, [&](const Role& held) {
+        return held.role == role && !held.ended && held.from_ms <= now_wall_ms && now_wall_ms < held.until_ms;
     });
 }
 

@@ -14,6 +14,7 @@ struct Role {
     std::int64_t from_ms{}; // wall; competence counts days, not boots
     std::int64_t until_ms{}; // exclusive; INT64_MAX: none
     Hash granted_by;
+    bool ended{}; // by an entry: whatever the clock shows now, it gives nothing new
 };
 
 struct PersonKey {
@@ -76,7 +77,9 @@ struct YardState {
     std::map<BootId, ConfirmedBoot> boots; // the newest confirmation of each
 
     [[nodiscard]] const Person* personNamed(std::string_view name) const;
+    // For an entry of that time. For one that is about to be signed ask mayActAs: a clock set back does not bring a role back.
     [[nodiscard]] bool holdsRole(const PersonId&, std::string_view role, std::int64_t wall_ms) const;
+    [[nodiscard]] bool mayActAs(const PersonId&, std::string_view role, std::int64_t now_wall_ms) const;
     // Wall time of a moment as far as people confirmed it; nothing when its boot was never confirmed.
     [[nodiscard]] std::optional<std::int64_t> trueTime(const Moment&) const;
 };

@@ -12,6 +12,7 @@ namespace brimful::people {
 inline constexpr std::string_view kPersonDomain = "brimful/person/1"; // PERSISTED
 inline constexpr std::string_view kDeviceDomain = "brimful/device/1"; // PERSISTED
 inline constexpr std::string_view kTagDomain = "brimful/tag/1"; // PERSISTED
+inline constexpr std::string_view kRecoveryDomain = "brimful/recovery/1"; // PERSISTED
 
 // A private key in locked, wiped memory. Move-only.
 class SigningKey {

@@ -109,6 +109,12 @@ evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const s
     evidence::Surroundings around;
     around.record_damaged = all_damaged || damaged.contains(vessel) || !pack_in_force;
     around.storage_fault = fault.has_value();
+    learnWatches();
+    for (const auto& [other, watch] : watches) {
+        if (other != vessel && nowMs() < watch.until_ms) {
+            around.busy.insert(watch.people.begin(), watch.people.end());
+        }
+    }
     for (const ledger::Line& line : lines) {
         for (const Hash& attachment : line.entry.attachments) {
             const auto file = evidenceFile(folder, canon::toHex(attachment));
@@ -120,6 +126,37 @@ evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const s
         }
     }
     return around;
+}
+
+// Who watches over a live release, from the evidence that it rests on.
+void Yard::State::keepWatch(const VesselId& vessel, const evidence::Folded& folded)
+{
+    watches.erase(vessel);
+    const rules::Standing standing = rules::standing(*pack, folded.evidence);
+    if (standing.state != rules::State::Released) {
+        return;
+    }
+    Watch watch{standing.until_ms, {}};
+    for (const evidence::FactShown& shown : folded.shown) {
+        const rules::Fact& fact = pack->facts[shown.fact];
+        const bool counts = folded.evidence.steps[fact.step].lack == rules::Lack::None;
+        if (const auto person = canon::fromHex<PersonId>(shown.value.text); fact.exclusive && counts && person) {
+            watch.people.push_back(*person);
+        }
+    }
+    watches[vessel] = std::move(watch);
+}
+
+// One look at every vessel, once a process; afterwards each look keeps its own vessel's watch.
+void Yard::State::learnWatches()
+{
+    if (watches_known) {
+        return;
+    }
+    watches_known = true; // before the looks below, which come back here
+    for (const VesselRecord& one : vessels) {
+        (void)fold(one.id, std::nullopt);
+    }
 }
 
 ledger::Moment Yard::State::moment(std::optional<std::int64_t> as_if_ms, ledger::YardState& scratch) const
@@ -142,7 +179,11 @@ Outcome<evidence::Folded> Yard::State::fold(
     lines->insert(lines->end(), imagined.begin(), imagined.end());
     ledger::YardState scratch = yard;
     const ledger::Moment at = moment(as_if_ms, scratch);
-    return evidence::fold(*lines, vessel, scratch, *pack, reference, at, surroundings(vessel, *lines), memo);
+    auto folded = evidence::fold(*lines, vessel, scratch, *pack, reference, at, surroundings(vessel, *lines), memo);
+    if (!as_if_ms && imagined.empty()) {
+        keepWatch(vessel, folded);
+    }
+    return folded;
 }
 
 } // namespace brimful::yard

@@ -22,7 +22,7 @@ Json adoption(const rules::Pack& pack, const std::string& law)
     base.set("hash", canon::toHex(pack.hash)).set("id", pack.id).set("version", pack.version);
     Json overlays = Json::array();
     for (const std::string& overlay : pack.overlays) {
-        overlays.items.push_back(Json(overlay));
+        overlays.items.emplace_back(overlay);
     }
     payload.set("law", law).set("overlays", overlays).set("pack", base);
     return payload;
@@ -189,6 +189,7 @@ Outcome<void> Yard::State::load()
     yard_lines.clear();
     yard_rows.clear();
     vessels.clear();
+    watches_known = false;
     for (const ledger::Stored& row : *rows) {
         auto entry = ledger::decode(row.body);
         if (!entry || canon::leafHash(row.body) != row.hash) {

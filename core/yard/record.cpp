@@ -366,7 +366,7 @@ Outcome<Receipt> Yard::acceptGap(const std::string& number, const std::string& w
     Json heads = Json::array();
     Draft draft;
     for (const Hash& head : folded->unknown_heads) {
-        heads.items.push_back(Json(canon::toHex(head)));
+        heads.items.emplace_back(canon::toHex(head));
     }
     draft.vessel = vessel->id;
     draft.kind = ledger::Kind::GapAccepted;

@@ -74,10 +74,20 @@ struct Yard::State {
     Outcome<void> load();
     void findDamage(const ledger::Verification&);
 
+    // Exclusive persons of live releases, by vessel; refreshed at every look.
+    struct Watch {
+        std::int64_t until_ms{};
+        std::vector<PersonId> people;
+    };
+    std::map<VesselId, Watch> watches;
+    bool watches_known{};
+
     // history.cpp
     [[nodiscard]] Outcome<std::vector<ledger::Line>> history(const VesselId&);
     [[nodiscard]] Outcome<VesselRecord> find(const std::string& number) const;
     [[nodiscard]] evidence::Surroundings surroundings(const VesselId&, const std::vector<ledger::Line>&);
+    void learnWatches();
+    void keepWatch(const VesselId&, const evidence::Folded&);
     [[nodiscard]] ledger::Moment moment(std::optional<std::int64_t> as_if_ms, ledger::YardState& scratch) const;
     [[nodiscard]] Outcome<evidence::Folded> fold(
         const VesselId&, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined = {});

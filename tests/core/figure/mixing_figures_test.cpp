@@ -60,6 +60,8 @@ private slots:
     void siphonWithAHeadCrosses();
     void pathsNobodyKnows();
     void pathPicture();
+    void headSpace_data();
+    void headSpace();
     void purgePublished_data();
     void purgePublished();
     void purgeSiphon();
@@ -321,6 +323,31 @@ void MixingFiguresTest::pathPicture()
         }
     }
     QCOMPARE(parts, (std::vector<std::string>{"zone", "air-line", "path", "crossing"}));
+}
+
+// What stands free above the water in 500 gal (hemispherical heads, R 0.470 m, 2.10066 m straight), worked by hand from
+// L [R2 acos((R-d)/R) - (R-d) sqrt(2Rd - d2)] + pi d2 (3R - d) / 3; litres, tolerance 0.02. `level` must agree.
+void MixingFiguresTest::headSpace_data()
+{
+    QTest::addColumn<double>("free_m");
+    QTest::addColumn<double>("litres");
+    QTest::newRow("10 mm") << 0.010 << 2.85;
+    QTest::newRow("25 mm") << 0.025 << 11.55;
+    QTest::newRow("50 mm") << 0.050 << 33.43;
+    QTest::newRow("75 mm") << 0.075 << 62.29;
+    QTest::newRow("150 mm") << 0.150 << 179.67;
+    QTest::newRow("half") << 0.470 << 946.35;
+    QTest::newRow("empty") << 0.940 << 1892.71;
+}
+
+void MixingFiguresTest::headSpace()
+{
+    QFETCH(double, free_m);
+    QFETCH(double, litres);
+    const QString vessel = R"({"inside_diameter":"0.940 m","shell_length":"2.10066 m","wall":"0 in","heads":"hemispherical"})";
+    const double capacity = number(answer("capacity", QString(R"({"vessel":%1})").arg(vessel)), "capacity_m3");
+    const figure::Result got = answer("level", QString(R"({"vessel":%1,"depth":"%2 m"})").arg(vessel).arg(0.940 - free_m, 0, 'f', 6));
+    QVERIFY(near((capacity - number(got, "volume_m3")) * 1000, litres, 0.02));
 }
 
 // Branan, Rules of Thumb for Chemical Engineers (as quoted), and a textbook's thousand gallons (memory).
