@@ -1,7 +1,9 @@
 // Entries into evidence, by six rules (each has its test):
 //  1 the record of a step is the causally newest one; two newest are a conflict;
-//  2 a failing record raises its step's stop, which stands until cleared by name, whatever is recorded later;
-//  3 a correction only withdraws what it names: a new record must follow, and no stop is lifted;
+//  2 a failing record raises its step's stop, which stands until cleared by name, whatever is recorded later; whether it
+//    failed is judged at its own moment, from what it knew;
+//  3 a correction only withdraws what it names: a new record must follow (the one before does not come back), and no stop
+//    is lifted; withdrawing a clearing or a confirmation takes away what that gave;
 //  4 one photo in two records is a conflict on both;
 //  5 nothing belongs to "this fill" by magic: fill-started is an event and voids what lists it;
 //  6 voided means: an event of its list that is not an ancestor of it.

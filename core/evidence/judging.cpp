@@ -34,9 +34,7 @@ void Folding::judgeSteps()
             for (const Index fact : m_pack.steps[s].facts) {
                 const rules::Held& one = m_out.evidence.facts[fact];
                 held.lapses_ms = std::min(held.lapses_ms, one.lack == Lack::None ? one.lapses_ms : rules::kNever);
-                // A value that was asked and does not count leaves the step without it, whatever its acceptance speaks of.
-                const rules::Fact& asked = m_pack.facts[fact];
-                const bool needed = !asked.optional && (held.passed == Truth::Unknown || asked.kind != rules::FactKind::Derived);
+                const bool needed = held.passed == Truth::Unknown && !m_pack.facts[fact].optional;
                 if (one.lack != Lack::None && needed && held.lack == Lack::None) {
                     held.lack = one.lack;
                 }

@@ -167,7 +167,7 @@ void LoaderTest::slips_data()
     row("unknown input", kShare, R"({"of":{)", R"({"off":{)", LoadFault::UnknownKey, "facts.share.inputs.off");
     row("missing input", kShare, R"({"of":{"fact":"share.part"},)", R"({)", LoadFault::MissingKey, "facts.share.inputs.of");
     row("unknown output", kShare, R"("output":"per_mille")", R"("output":"per_cent")", LoadFault::UnknownName, "facts.share.output");
-    row("output of another unit", kShare, R"("unit":"1")", R"("unit":"mL")", LoadFault::BadUnit, "facts.share.unit");
+    row("output of another unit", kShare, R"("unit":"ppm")", R"("unit":"mL")", LoadFault::BadUnit, "facts.share.unit");
     row("no rounding", kShare, R"("round":"up",)", "", LoadFault::MissingKey, "facts.share.round");
     row("no word about warnings", kShare, R"(,"warnings":"unusable")", "", LoadFault::MissingKey, "facts.share.warnings");
     row("a column of another step's rows", kShare, R"({"fact":"look.depth"})", R"({"fact":"openings.table.bore"})", LoadFault::UnknownName,
@@ -179,13 +179,13 @@ void LoaderTest::slips_data()
     row("a second person who does not sign", kWatcher, R"("b":"readings")", R"("b":"readings:second")", LoadFault::UnknownName, "accept.b");
     // units
     row("a unit that is not recorded", kLook, R"("unit":"100nm")", R"("unit":"mm")", LoadFault::BadUnit, "facts.depth.unit");
-    row("a value of another dimension", kShare, R"("op":"at_most","fact":"share.share","value":500)",
+    row("a value of another dimension", kShare, R"("op":"at_most","fact":"share.share","value":"50 %")",
         R"("op":"at_most","fact":"share.part","value":"5 kg")", LoadFault::BadQuantity, "accept.value");
-    row("a bare number", kShare, R"("op":"at_most","fact":"share.share","value":500)", R"("op":"at_most","fact":"share.part","value":5)",
+    row("a bare number", kShare, R"("op":"at_most","fact":"share.share","value":"50 %")", R"("op":"at_most","fact":"share.part","value":5)",
         LoadFault::BadUnit, "accept.value");
     row("a parameter of another dimension", kLook, R"("parameter":"depth-min")", R"("parameter":"reading-life")", LoadFault::BadUnit,
         "accept.value");
-    row("no value", kShare, R"("fact":"share.share","value":500)", R"("fact":"share.share")", LoadFault::MissingKey, "accept.value");
+    row("no value", kShare, R"("fact":"share.share","value":"50 %")", R"("fact":"share.share")", LoadFault::MissingKey, "accept.value");
     row("a number of a choice", kPapers, R"({"op":"is","fact":"papers.held","one_of":["propane","air"]})",
         R"({"op":"at_most","fact":"papers.held","value":3})", LoadFault::WrongType, "accept.fact");
     row("an option of a number", kLook, R"({"op":"at_least","fact":"look.depth","value":{"parameter":"depth-min"}})",
