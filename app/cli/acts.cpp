@@ -1,4 +1,5 @@
 #include "app/cli/acts.h"
+#include "app/cli/commands.h"
 
 #include <QCoreApplication>
 
@@ -12,13 +13,23 @@ struct Tr {
 
 } // namespace
 
+std::optional<int> refusedAt(const Options& options)
+{
+    if (options.at.empty()) {
+        return std::nullopt;
+    }
+    report::Refusal refusal;
+    refusal.why = report::Why::WritesNeedNow;
+    refusal.path = "--at";
+    return options.fail(refusal);
+}
+
 int withYard(Options& options, yard::Access access, const std::function<int(yard::Yard&)>& use)
 {
-    if (!options.at.empty() && access != yard::Access::ReadOnly) {
-        report::Refusal refusal;
-        refusal.why = report::Why::WritesNeedNow;
-        refusal.path = "--at";
-        return options.fail(refusal);
+    if (access != yard::Access::ReadOnly) {
+        if (const auto refused = refusedAt(options)) {
+            return *refused;
+        }
     }
     auto opened = yard::Yard::open(options.yard_folder, access, options.clock());
     return opened ? use(*opened) : options.fail(opened.error());
@@ -44,12 +55,24 @@ int receipt(const Options& options, const yard::Yard& yard, const yard::Outcome<
 
 int releaseReceipt(const Options& options, yard::Yard& yard, const std::string& vessel, const yard::Outcome<yard::Receipt>& done)
 {
-    const int code = receipt(options, yard, done);
-    if (done || options.json) {
-        return code;
+    if (done || done.error().blockers.empty()) {
+        return receipt(options, yard, done);
     }
     const auto folded = yard.folded(vessel);
     const auto view = yard.vessel(vessel);
+    if (options.json) {
+        canon::Json blockers = canon::Json::array();
+        for (const rules::Blocker& blocker : done.error().blockers) {
+            if (folded) {
+                blockers.items.push_back(blockerJson(report::shown(yard.pack(), *folded, blocker)));
+            }
+        }
+        canon::Json error = canon::Json::object();
+        error.set("code", report::whyWord(done.error().why)).set("path", done.error().path).set("expected", done.error().expected);
+        error.set("found", done.error().found).set("blockers", blockers);
+        return options.failJson(error, static_cast<int>(report::answerOf(done.error().why)));
+    }
+    const int code = receipt(options, yard, done);
     for (const rules::Blocker& blocker : done.error().blockers) {
         if (folded && view) {
             const text::Held held = text::heldBy(yard.pack(), *view, blocker, options.reading());

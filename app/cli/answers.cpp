@@ -11,16 +11,6 @@ namespace {
 
 Json timeOf(std::int64_t ms) { return ms == rules::kNever ? Json() : Json(yard::formatTime(ms)); }
 
-Json blockerJson(const report::BlockerShown& blocker)
-{
-    Json out = Json::object();
-    out.set("rule", blocker.rule).set("leaf", blocker.leaf).set("status", blocker.status);
-    out.set("entry", blocker.entry ? Json(canon::toHex(*blocker.entry)) : Json())
-        .set("needed", blocker.needed)
-        .set("barrier", blocker.barrier);
-    return out;
-}
-
 std::string_view truthWord(rules::Truth truth)
 {
     switch (truth) {
@@ -52,6 +42,32 @@ std::string nextId(const rules::Pack& pack, const rules::Next& next)
 }
 
 } // namespace
+
+Json blockerJson(const report::BlockerShown& blocker)
+{
+    Json out = Json::object();
+    out.set("rule", blocker.rule).set("leaf", blocker.leaf).set("status", blocker.status);
+    out.set("entry", blocker.entry ? Json(canon::toHex(*blocker.entry)) : Json())
+        .set("needed", blocker.needed)
+        .set("barrier", blocker.barrier);
+    return out;
+}
+
+Json boardJson(const rules::Pack& pack, const std::vector<report::BoardRow>& board)
+{
+    Json vessels = Json::array();
+    for (const report::BoardRow& row : board) {
+        const rules::Standing& standing = row.view.standing;
+        Json one = Json::object();
+        one.set("id", row.view.number).set("standing", report::stateWord(standing.state));
+        one.set("next", standing.next.empty() ? std::string() : nextId(pack, standing.next.front()));
+        one.set("until", timeOf(standing.until_ms));
+        vessels.items.push_back(one);
+    }
+    Json out = Json::object();
+    out.set("vessels", vessels);
+    return out;
+}
 
 Json standingJson(const rules::Pack& pack, const evidence::Folded& folded, const report::VesselView& view, const text::Reading& /*reading*/)
 {

@@ -189,10 +189,31 @@ int printTag(Options& options, yard::Yard& yard, const Arguments& a)
     return kYes;
 }
 
+// What the newest tag says: a question, though this machine's key is needed to write its symbol again.
+int showTag(Options& options, const Arguments& a)
+{
+    auto yard = yard::Yard::open(options.yard_folder, yard::Access::ReadWrite, options.clock());
+    if (!yard) {
+        return options.fail(yard.error());
+    }
+    const auto view = yard->vessel(a.vessel);
+    if (!view) {
+        return options.fail(view.error());
+    }
+    if (!view->newest_tag) {
+        return options.failInput("no-tag", "id", "a vessel with a tag", a.vessel,
+            Tr::tr("%1: no tag was printed yet. Print one: tag %1 --pdf FILE.").arg(QString::fromStdString(a.vessel)));
+    }
+    Arguments newest = a;
+    newest.again = true;
+    return printTag(options, *yard, newest);
+}
+
 int readTag(Options& options, yard::Yard& yard, const Arguments& a)
 {
     std::string text = a.tag;
-    if (std::filesystem::exists(text)) {
+    std::error_code no_file; // a tag's text is too long for a file's name: no error, it is no file
+    if (std::filesystem::exists(text, no_file)) {
         const auto symbol = print::readSymbol(text);
         if (!symbol) {
             return options.failInput("no-symbol", a.tag, "QR", {}, Tr::tr("No symbol was found in %1.").arg(QString::fromStdString(a.tag)));
@@ -252,7 +273,7 @@ void addTag(CLI::App& app, Options& options, Run& run, const std::shared_ptr<Arg
     tag->add_option("id", a->vessel, "vessel's number");
     tag->add_option("--pdf", a->pdf, "write the tag as PDF");
     tag->add_option("--label", a->label, "100x150, a6, a4");
-    tag->add_flag("--text", a->text, "show what the symbol says");
+    tag->add_flag("--text", a->text, "show what the newest tag's symbol says; prints none");
     tag->add_flag("--again", a->again, "the newest tag once more: same serial, same bytes");
     CLI::App* read = tag->add_subcommand("read", "is it genuine, newest, still so?");
     read->add_option("tag", a->tag, "text, short code, or a picture file")->required();
@@ -266,6 +287,9 @@ void addTag(CLI::App& app, Options& options, Run& run, const std::shared_ptr<Arg
     tag->callback([&options, &run, a, read] {
         if (!*read) {
             run = [&options, a] {
+                if (a->text && a->pdf.empty()) {
+                    return showTag(options, *a);
+                }
                 return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) { return printTag(options, yard, *a); });
             };
         }

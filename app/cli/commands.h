@@ -15,6 +15,8 @@ void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger, t
 void addFigureCommands(CLI::App& app, Options&, Run&); // figure, rules, play
 
 // Answers of several commands.
+[[nodiscard]] canon::Json boardJson(const rules::Pack&, const std::vector<report::BoardRow>&);
+[[nodiscard]] canon::Json blockerJson(const report::BlockerShown&);
 [[nodiscard]] canon::Json standingJson(const rules::Pack&, const evidence::Folded&, const report::VesselView&, const text::Reading&);
 [[nodiscard]] canon::Json auditJson(const report::Audit&);
 

@@ -1,10 +1,13 @@
 // figure, rules, play: the pure doors beside the yard.
 #include "app/cli/commands.h"
 #include "core/figure/reference.h"
+#include "core/yard/iso_time.h"
 #include "core/yard/play.h"
 
 #include <QCoreApplication>
 #include <QTemporaryDir>
+
+#include <algorithm>
 
 namespace brimful::cli {
 
@@ -31,6 +34,17 @@ int failFigure(const Options& options, const figure::Error& error)
 
 int runFigure(const Options& options, const Arguments& a)
 {
+    if (a.list && options.json) {
+        Json all = Json::array();
+        for (const figure::Figure& one : figure::catalogue()) {
+            Json row = Json::object();
+            row.set("name", std::string(one.name)).set("title", text::figureName(std::string(one.name)).toStdString());
+            all.items.push_back(row);
+        }
+        Json out = Json::object();
+        out.set("figures", all);
+        return options.print(out);
+    }
     if (a.list) {
         for (const figure::Figure& one : figure::catalogue()) {
             say(QStringLiteral("%1  %2")
@@ -90,6 +104,27 @@ std::optional<rules::PackSource> packNamed(const std::string& name)
     return source;
 }
 
+// Every error; as JSON the first is the error, the whole list stands beside it.
+int failPack(const Options& options, const std::vector<rules::LoadError>& errors)
+{
+    if (!options.json) {
+        for (const rules::LoadError& error : errors) {
+            warn(text::loadError(error));
+        }
+        return kInput;
+    }
+    Json all = Json::array();
+    for (const rules::LoadError& error : errors) {
+        Json one = Json::object();
+        one.set("code", "pack-broken").set("path", error.file + ":" + std::to_string(error.line) + ":" + std::to_string(error.column));
+        one.set("key", error.path).set("expected", error.expected).set("found", error.found).set("nearest", error.nearest);
+        all.items.push_back(one);
+    }
+    Json first = all.items.empty() ? Json::object() : all.items.front();
+    first.set("errors", all);
+    return options.failJson(first, kInput);
+}
+
 int checkPack(const Options& options, const std::string& name)
 {
     const auto source = packNamed(name);
@@ -101,23 +136,43 @@ int checkPack(const Options& options, const std::string& name)
     }
     const auto pack = rules::load(*source, {});
     if (!pack) {
-        for (const rules::LoadError& error : pack.error()) {
-            warn(text::loadError(error));
-        }
-        return kInput;
+        return failPack(options, pack.error());
     }
+    // The talk before a release is kept like a step; it is none for whoever counts the pack's cards.
+    const auto steps = std::ranges::count(pack->steps, rules::kNone, &rules::Step::talk_of);
     Json out = Json::object();
     out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->hash));
-    out.set("steps", static_cast<std::int64_t>(pack->steps.size())).set("hold_points", static_cast<std::int64_t>(pack->hold_points.size()));
+    out.set("steps", static_cast<std::int64_t>(steps)).set("hold_points", static_cast<std::int64_t>(pack->hold_points.size()));
     if (options.json) {
         return options.print(out);
     }
     say(Tr::tr("%1 %2: %3 steps, %4 hold points, no errors.")
             .arg(QString::fromStdString(pack->id))
             .arg(pack->version)
-            .arg(pack->steps.size())
+            .arg(steps)
             .arg(pack->hold_points.size()));
     return kYes;
+}
+
+Json playedJson(const yard::Played& played)
+{
+    Json lines = Json::array();
+    for (const yard::PlayedLine& line : played.lines) {
+        Json one = Json::object();
+        one.set("at", yard::formatTime(line.at_ms)).set("act", line.act).set("vessel", line.vessel);
+        one.set("what", line.what).set("outcome", line.outcome);
+        lines.items.push_back(one);
+    }
+    Json unmet = Json::array();
+    for (const yard::Unmet& one : played.unmet) {
+        Json row = Json::object();
+        row.set("act", static_cast<std::int64_t>(one.act)).set("vessel", one.vessel);
+        row.set("expected", one.expected).set("found", one.found);
+        unmet.items.push_back(row);
+    }
+    Json out = Json::object();
+    out.set("played", lines).set("unmet", unmet);
+    return out;
 }
 
 int tell(const Options& options, const std::string& name, const yard::Played& played)
@@ -151,12 +206,21 @@ int runScenario(const Options& options, const std::string& name, const Json& sce
         unmet.lines.clear();
         return tell(options, name, unmet);
     }
+    if (options.json) {
+        options.print(playedJson(*played));
+    }
     return tell(options, name, *played);
 }
 
 // The pack's own cases: every file under rules/cases/PACK.
 int runCases(const Options& options, const std::string& pack)
 {
+    if (!packNamed(pack)) {
+        report::Refusal refusal;
+        refusal.why = report::Why::UnknownPack;
+        refusal.found = pack;
+        return options.fail(refusal);
+    }
     int failed = 0;
     int run = 0;
     for (const std::string& path : rules::shippedFiles("cases/" + pack + "/")) {

@@ -11,6 +11,8 @@
 
 namespace {
 
+namespace cli = brimful::cli;
+
 std::filesystem::path defaultYard()
 {
     const QByteArray named = qgetenv("BRIMFUL_YARD");
@@ -20,6 +22,14 @@ std::filesystem::path defaultYard()
     return (QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation) + QStringLiteral("/brimful/yard")).toStdString();
 }
 
+// No runtime folder is needed, so a machine without one need not hear of it on standard error.
+void withoutRuntimeFolder(QtMsgType /*type*/, const QMessageLogContext& /*context*/, const QString& message)
+{
+    if (!message.startsWith(QStringLiteral("QStandardPaths:"))) {
+        cli::warn(message);
+    }
+}
+
 } // namespace
 
 int main(int argc, char** argv)
@@ -27,9 +37,7 @@ int main(int argc, char** argv)
     using namespace brimful;
     // Paper is painted without a display.
     qputenv("QT_QPA_PLATFORM", "offscreen");
-    if (!qEnvironmentVariableIsSet("XDG_RUNTIME_DIR")) {
-        qputenv("XDG_RUNTIME_DIR", "/nonexistent"); // none is needed; without it Qt talks about it
-    }
+    qInstallMessageHandler(withoutRuntimeFolder);
     QGuiApplication qt(argc, argv);
     QCoreApplication::setApplicationName(QStringLiteral("brimful"));
 
@@ -53,7 +61,20 @@ int main(int argc, char** argv)
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
-        return error.get_exit_code() == 0 ? app.exit(error) : (app.exit(error, std::cout, std::cerr), static_cast<int>(cli::kInput));
+        if (error.get_exit_code() == 0) {
+            return app.exit(error);
+        }
+        if (QCoreApplication::arguments().contains(QStringLiteral("--json"))) {
+            canon::Json bad = canon::Json::object();
+            bad.set("code", "bad-call").set("path", "").set("expected", "").set("found", error.what());
+            return options.failJson(bad, cli::kInput);
+        }
+        app.exit(error, std::cout, std::cerr);
+        return cli::kInput;
+    }
+    QTranslator plurals;
+    if (plurals.load(QStringLiteral(":/translations/brimful_en.qm"))) {
+        QCoreApplication::installTranslator(&plurals);
     }
     QTranslator translator;
     if (!options.language.empty()

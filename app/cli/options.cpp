@@ -71,12 +71,17 @@ int Options::fail(const report::Refusal& refusal, const rules::Pack* pack) const
             .set("path", refusal.path)
             .set("expected", refusal.expected)
             .set("found", refusal.found);
-        canon::Json out = canon::Json::object();
-        out.set("error", error);
-        QTextStream(stderr) << QString::fromStdString(canon::write(out, false)) << '\n';
-    } else {
-        warn(text::refusal(refusal, pack));
+        return failJson(error, code);
     }
+    warn(text::refusal(refusal, pack));
+    return code;
+}
+
+int Options::failJson(const canon::Json& error, int code) const
+{
+    canon::Json out = canon::Json::object();
+    out.set("error", error);
+    QTextStream(stderr) << QString::fromStdString(canon::write(out, false)) << '\n';
     return code;
 }
 
@@ -86,12 +91,9 @@ int Options::failInput(
     if (json) {
         canon::Json error = canon::Json::object();
         error.set("code", code).set("path", path).set("expected", expected).set("found", found);
-        canon::Json out = canon::Json::object();
-        out.set("error", error);
-        QTextStream(stderr) << QString::fromStdString(canon::write(out, false)) << '\n';
-    } else {
-        warn(sentence);
+        return failJson(error, kInput);
     }
+    warn(sentence);
     return kInput;
 }
 

@@ -36,6 +36,7 @@ public:
     // ---- answers
     int print(const canon::Json& json) const; // exit 0
     int fail(const report::Refusal&, const rules::Pack* pack = nullptr) const; // to stderr, its exit code
+    int failJson(const canon::Json& error, int code) const; // {"error": ...} to stderr; `code`
     int failInput(const std::string& code, const std::string& path, const std::string& expected, const std::string& found,
         const QString& sentence) const;
 

@@ -28,25 +28,18 @@ int list(Options& options, yard::Yard& yard)
     if (!board) {
         return options.fail(board.error());
     }
-    canon::Json vessels = canon::Json::array();
+    if (options.json) {
+        return options.print(boardJson(yard.pack(), *board));
+    }
     for (const report::BoardRow& row : *board) {
         const rules::Standing& standing = row.view.standing;
-        const QString next = standing.next.empty() ? QString() : text::nextThing(yard.pack(), standing.next.front());
-        canon::Json one = canon::Json::object();
-        one.set("id", row.view.number).set("standing", report::stateWord(standing.state)).set("next", next.toStdString());
-        one.set("until", standing.until_ms == rules::kNever ? canon::Json() : canon::Json(standing.until_ms));
-        vessels.items.push_back(one);
-        if (!options.json) {
-            say(QStringLiteral("%1  %2  %3  %4")
-                    .arg(QString::fromStdString(row.view.number), -12)
-                    .arg(text::plateWord(row.view.word), -12)
-                    .arg(text::plateLine(row.view, yard.pack(), options.reading()), -28)
-                    .arg(next));
-        }
+        say(QStringLiteral("%1  %2  %3  %4")
+                .arg(QString::fromStdString(row.view.number), -12)
+                .arg(text::plateWord(row.view.word), -12)
+                .arg(text::plateLine(row.view, yard.pack(), options.reading()), -28)
+                .arg(standing.next.empty() ? QString() : text::nextThing(yard.pack(), standing.next.front())));
     }
-    canon::Json out = canon::Json::object();
-    out.set("vessels", vessels);
-    return options.json ? options.print(out) : static_cast<int>(kYes);
+    return kYes;
 }
 
 int show(Options& options, yard::Yard& yard, const std::string& number)
@@ -128,7 +121,15 @@ void addRecord(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
             }
             for (const std::string& photo : a->photos) {
                 const auto equals = photo.find('=');
-                request.files[photo.substr(0, equals)] = equals == std::string::npos ? std::string() : photo.substr(equals + 1);
+                if (equals == std::string::npos) {
+                    report::Refusal refusal;
+                    refusal.why = report::Why::BadFact;
+                    refusal.path = "--photo";
+                    refusal.expected = "fact=file";
+                    refusal.found = photo;
+                    return options.fail(refusal);
+                }
+                request.files[photo.substr(0, equals)] = photo.substr(equals + 1);
             }
             return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
                 const auto by = options.signing(a->by);

@@ -48,6 +48,16 @@ void addPerson(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
             });
         };
     });
+    CLI::App* grant = person->add_subcommand("grant", "more roles for somebody who is enrolled");
+    grant->add_option("name", a->name)->required();
+    grant->add_option("--role", a->roles, "roles; repeat for several")->required();
+    grant->add_option("--by", a->by, "an authoriser")->required();
+    grant->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite,
+                [&](yard::Yard& yard) { return receipt(options, yard, yard.grant(a->name, a->roles, options.signing(a->by))); });
+        };
+    });
     CLI::App* retire = person->add_subcommand("retire", "end every role, or one");
     retire->add_option("name", a->name)->required();
     retire->add_option("--role", a->role, "only this role");
@@ -101,7 +111,15 @@ void addInstrument(CLI::App& app, Options& options, Run& run, const std::shared_
     add->callback([&options, &run, a] {
         run = [&options, a] {
             return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
-                yard::InstrumentRequest request{a->id, a->type, {}, yard::parseTime(a->until).value_or(0)};
+                const auto until = yard::parseTime(a->until);
+                if (!until) {
+                    report::Refusal refusal;
+                    refusal.why = report::Why::BadTime;
+                    refusal.path = "--calibrated-until";
+                    refusal.found = a->until;
+                    return options.fail(refusal);
+                }
+                yard::InstrumentRequest request{a->id, a->type, {}, *until};
                 for (const std::string& attribute : a->attributes) {
                     const auto equals = attribute.find('=');
                     if (equals == std::string::npos) {
@@ -168,9 +186,17 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
     demo->add_option("folder", a->folder)->required();
     demo->callback([&options, &run, a] {
         run = [&options, a] {
+            if (const auto refused = refusedAt(options)) {
+                return *refused;
+            }
             const auto played = yard::makeDemo(a->folder);
             if (!played) {
                 return options.fail(played.error());
+            }
+            if (options.json) {
+                canon::Json out = canon::Json::object();
+                out.set("folder", a->folder).set("acts", static_cast<std::int64_t>(played->lines.size()));
+                return options.print(out);
             }
             say(Tr::tr("Demo yard made in %1: %2 acts played.").arg(QString::fromStdString(a->folder)).arg(played->lines.size()));
             return static_cast<int>(kYes);
@@ -184,11 +210,20 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
     create->add_option("--name", a->name, "name of the yard");
     create->callback([&options, &run, a] {
         run = [&options, a] {
+            if (const auto refused = refusedAt(options)) {
+                return *refused;
+            }
             const auto owner = options.signing(a->owner);
             const auto created = yard::Yard::create(
                 a->folder, {a->name.empty() ? a->owner : a->name, a->owner, owner.pin, "tablet", false}, options.clock());
             if (!created) {
                 return options.fail(created.error());
+            }
+            if (options.json) {
+                canon::Json out = canon::Json::object();
+                out.set("folder", a->folder).set("clock", yard::formatTime(options.clock().now().wall_ms));
+                out.set("recovery_sheet", created->recovery_sheet);
+                return options.print(out);
             }
             say(Tr::tr("Yard made. The clock says %1; it is confirmed by this act.")
                     .arg(text::dateTime(options.clock().now().wall_ms, options.reading())));

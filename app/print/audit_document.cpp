@@ -21,7 +21,6 @@ namespace {
 struct Words {
     Q_DECLARE_TR_FUNCTIONS(Audit)
 };
-QString tr(const char* text) { return Words::tr(text); }
 
 QString plain(const std::string& text) { return QString::fromStdString(text); }
 QString shortHash(const Hash& hash) { return plain(canon::toHex(hash).substr(0, 12)); }
@@ -51,22 +50,22 @@ struct Writer {
     [[nodiscard]] QString answer() const
     {
         if (!audit.verified.intact()) {
-            return tr("HELD: the record is damaged");
+            return Words::tr("HELD: the record is damaged");
         }
         switch (audit.state) {
         case rules::State::Released:
             //: %1 is a date and time
-            return tr("RELEASED until %1").arg(when(audit.until_ms));
+            return Words::tr("RELEASED until %1").arg(when(audit.until_ms));
         case rules::State::Refused:
-            return tr("REFUSED");
+            return Words::tr("REFUSED");
         case rules::State::Closed:
-            return tr("CLOSED OUT");
+            return Words::tr("CLOSED OUT");
         case rules::State::Ready:
-            return tr("HELD: everything asked is proven, nobody has released it");
+            return Words::tr("HELD: everything asked is proven, nobody has released it");
         case rules::State::Held:
-            return tr("HELD");
+            return Words::tr("HELD");
         }
-        return tr("HELD");
+        return Words::tr("HELD");
     }
 
     void top()
@@ -74,26 +73,26 @@ struct Writer {
         document.demo = audit.view.demo;
         document.signal = audit.state == rules::State::Released && audit.verified.intact() ? report::Signal::Warning : audit.view.signal;
         //: foot of each page; %1 is a hash, the newest entry of the vessel's record
-        document.foot = tr("head of the record %1").arg(plain(canon::toHex(audit.view.head)));
+        document.foot = Words::tr("head of the record %1").arg(plain(canon::toHex(audit.view.head)));
         //: head of each page: vessel number, hold point
-        document.running = tr("Audit of %1, %2").arg(plain(audit.view.number), gate());
+        document.running = Words::tr("Audit of %1, %2").arg(plain(audit.view.number), gate());
         if (audit.view.demo) {
-            add(Block::Kind::Demo, tr("DEMO: a played yard. Nothing here happened."));
+            add(Block::Kind::Demo, Words::tr("DEMO: a played yard. Nothing here happened."));
         }
         //: the question of the audit; %1 vessel number, %2 hold point
-        add(Block::Kind::Question, tr("%1: is it released for %2?").arg(plain(audit.view.number), gate()));
+        add(Block::Kind::Question, Words::tr("%1: is it released for %2?").arg(plain(audit.view.number), gate()));
         add(Block::Kind::Answer, answer());
         if (!audit.verified.intact()) {
-            line(tr("Entries were changed or are missing. Nothing below counts until the record is whole."));
+            line(Words::tr("Entries were changed or are missing. Nothing below counts until the record is whole."));
         }
         if (audit.release_entry) {
             //: %1, %2 two names, %3 when
-            line(tr("Given by %1, accepted by %2, %3.").arg(plain(audit.given_by), plain(audit.given_with), when(audit.given_ms)));
-            small(tr("entry %1").arg(shortHash(*audit.release_entry)), 0);
+            line(Words::tr("Given by %1, accepted by %2, %3.").arg(plain(audit.given_by), plain(audit.given_with), when(audit.given_ms)));
+            small(Words::tr("entry %1").arg(shortHash(*audit.release_entry)), 0);
         }
-        line(tr("Asked %1.").arg(when(audit.asked_ms)));
+        line(Words::tr("Asked %1.").arg(when(audit.asked_ms)));
         if (known("hold-point." + audit.hold_point + ".behind")) {
-            line(tr("What this hold point lets happen: %1").arg(pack_("hold-point." + audit.hold_point + ".behind")));
+            line(Words::tr("What this hold point lets happen: %1").arg(pack_("hold-point." + audit.hold_point + ".behind")));
         }
     }
 
@@ -101,16 +100,16 @@ struct Writer {
     [[nodiscard]] QString reason(const BlockerShown& blocker) const
     {
         if (blocker.rule == "lasts") {
-            return tr("The release ran out.");
+            return Words::tr("The release ran out.");
         }
         if (blocker.rule == "ended_by") {
-            return tr("The release ended.");
+            return Words::tr("The release ended.");
         }
         if (blocker.rule == "history") {
-            return tr("The record is not whole: entries are missing or changed.");
+            return Words::tr("The record is not whole: entries are missing or changed.");
         }
         if (blocker.rule == "clock") {
-            return tr("The clock is not confirmed since the start.");
+            return Words::tr("The clock is not confirmed since the start.");
         }
         return pack_("rule." + blocker.rule);
     }
@@ -122,10 +121,10 @@ struct Writer {
         }
         if (pack.step(blocker.needed) != kNone) {
             //: what lifts a reason; %1 is a step's title
-            return tr("Step: %1").arg(text::stepTitle(pack, pack.step(blocker.needed)));
+            return Words::tr("Step: %1").arg(text::stepTitle(pack, pack.step(blocker.needed)));
         }
         //: what lifts a reason; %1 is what was raised
-        return tr("To be answered by name: %1").arg(pack_("stop." + blocker.needed));
+        return Words::tr("To be answered by name: %1").arg(pack_("stop." + blocker.needed));
     }
 
     void holds()
@@ -134,7 +133,7 @@ struct Writer {
             return;
         }
         //: heading; %1 is a number
-        heading(tr("What holds it: %1").arg(audit.blockers.size()));
+        heading(Words::tr("What holds it: %1").arg(audit.blockers.size()));
         for (const BlockerShown& blocker : audit.blockers) {
             add(Block::Kind::Strong, judged(holding(blocker), reason(blocker)));
             if (known("rule." + blocker.rule + ".lift")) {
@@ -142,11 +141,11 @@ struct Writer {
             }
             line(needed(blocker), 1);
             if (!blocker.barrier.empty()) {
-                line(tr("Barrier: %1").arg(pack_("barrier." + blocker.barrier)), 1);
+                line(Words::tr("Barrier: %1").arg(pack_("barrier." + blocker.barrier)), 1);
             }
             QString trace = plain(blocker.leaf);
             if (blocker.entry) {
-                trace += (trace.isEmpty() ? QString() : QStringLiteral(", ")) + tr("entry %1").arg(shortHash(*blocker.entry));
+                trace += (trace.isEmpty() ? QString() : QStringLiteral(", ")) + Words::tr("entry %1").arg(shortHash(*blocker.entry));
             }
             if (!trace.isEmpty()) {
                 small(trace, 1);
@@ -158,14 +157,14 @@ struct Writer {
     [[nodiscard]] static QString judged(const QString& verdict, const QString& rule)
     {
         //: %1 how a requirement was judged, %2 the requirement
-        const QString line = tr("%1: %2").arg(verdict, rule);
+        const QString line = Words::tr("%1: %2").arg(verdict, rule);
         return line.left(1).toUpper() + line.mid(1);
     }
 
     [[nodiscard]] QString holding(const BlockerShown& blocker) const
     {
         //: something that somebody raised and nobody has answered
-        return pack.stop(blocker.needed) != kNone ? tr("stands") : lackWords(blocker.status);
+        return pack.stop(blocker.needed) != kNone ? Words::tr("stands") : lackWords(blocker.status);
     }
 
     [[nodiscard]] static QString lackWords(const std::string& word)
@@ -184,16 +183,16 @@ struct Writer {
     {
         switch (list) {
         case rules::List::AtGiving:
-            return tr("Judged once, when the release is given");
+            return Words::tr("Judged once, when the release is given");
         case rules::List::Require:
-            return tr("Judged when given and at every look");
+            return Words::tr("Judged when given and at every look");
         case rules::List::Stop:
-            return tr("What must not stand");
+            return Words::tr("What must not stand");
         case rules::List::Lasts:
         case rules::List::Ended:
         case rules::List::History:
         case rules::List::Clock:
-            return tr("The release, the record and the clock");
+            return Words::tr("The release, the record and the clock");
         }
         return {};
     }
@@ -203,11 +202,11 @@ struct Writer {
         const bool stop = one.list == rules::List::Stop;
         switch (one.truth) {
         case Truth::True:
-            return stop ? tr("it stands, and holds") : tr("proven");
+            return stop ? Words::tr("it stands, and holds") : Words::tr("proven");
         case Truth::False:
-            return stop ? tr("does not stand") : tr("not so, and holds");
+            return stop ? Words::tr("does not stand") : Words::tr("not so, and holds");
         case Truth::Unknown:
-            return tr("not known, and holds");
+            return Words::tr("not known, and holds");
         }
         return {};
     }
@@ -221,12 +220,12 @@ struct Writer {
                 heading(listTitle(one.list));
             }
             add(Block::Kind::Strong, judged(verdict(one), pack_("rule." + one.rule)));
-            line(tr("Barrier: %1").arg(pack_("barrier." + one.barrier)), 1);
+            line(Words::tr("Barrier: %1").arg(pack_("barrier." + one.barrier)), 1);
             for (const EvidenceShown& evidence : one.evidence) {
                 evidence.fact.empty() ? record(evidence) : value(evidence);
             }
             for (const rules::SourceRef& source : one.sources) {
-                small(tr("Source: %1").arg(text::sourceLine(source)), 1);
+                small(Words::tr("Source: %1").arg(text::sourceLine(source)), 1);
             }
         }
     }
@@ -235,22 +234,23 @@ struct Writer {
     {
         const QString title = text::stepTitle(pack, pack.step(evidence.step));
         if (evidence.person.empty() && evidence.entry.isZero()) {
-            line(tr("%1: %2").arg(title, text::lack(evidence.lack)), 1);
+            line(Words::tr("%1: %2").arg(title, text::lack(evidence.lack)), 1);
             return;
         }
-        QString who = tr("%1 (%2)").arg(plain(evidence.person), text::roleName(pack, evidence.role));
+        QString who = Words::tr("%1 (%2)").arg(plain(evidence.person), text::roleName(pack, evidence.role));
         if (!evidence.second.empty()) {
-            who = tr("%1 and %2").arg(who, tr("%1 (%2)").arg(plain(evidence.second), text::roleName(pack, evidence.second_role)));
+            who = Words::tr("%1 and %2")
+                      .arg(who, Words::tr("%1 (%2)").arg(plain(evidence.second), text::roleName(pack, evidence.second_role)));
         }
         //: a record: step, who, when, how old
-        line(tr("%1: %2, %3, %4 old").arg(title, who, when(evidence.at_ms), text::span(evidence.age_ms, reading)), 1);
+        line(Words::tr("%1: %2, %3, %4 old").arg(title, who, when(evidence.at_ms), text::span(evidence.age_ms, reading)), 1);
         QStringList rest;
-        rest << (evidence.lack == Lack::None && evidence.lapses_ms != kNever ? tr("counts until %1").arg(when(evidence.lapses_ms))
+        rest << (evidence.lack == Lack::None && evidence.lapses_ms != kNever ? Words::tr("counts until %1").arg(when(evidence.lapses_ms))
                                                                              : text::lack(evidence.lack));
         if (!evidence.instrument.empty()) {
-            rest << tr("with %1").arg(plain(evidence.instrument));
+            rest << Words::tr("with %1").arg(plain(evidence.instrument));
         }
-        rest << tr("entry %1").arg(shortHash(evidence.entry));
+        rest << Words::tr("entry %1").arg(shortHash(evidence.entry));
         small(rest.join(QStringLiteral(", ")), 2);
     }
 
@@ -286,48 +286,52 @@ struct Writer {
     // ---- what was verified, and what it cannot know
     void verified()
     {
-        heading(tr("What was verified"));
+        heading(Words::tr("What was verified"));
         const ledger::Verification& v = audit.verified;
         //: %1 entries, %2 signatures
-        line(v.intact() ? tr("%1 entries and %2 signatures were checked again from their bytes: whole.").arg(v.entries).arg(v.signatures)
-                        : tr("%1 entries were checked again from their bytes. Not whole:").arg(v.entries));
+        line(v.intact()
+                ? Words::tr("%1 entries and %2 signatures were checked again from their bytes: whole.").arg(v.entries).arg(v.signatures)
+                : Words::tr("%1 entries were checked again from their bytes. Not whole:").arg(v.entries));
         for (const ledger::Finding& finding : v.findings) {
             //: a flaw of the record: row number, sentence, entry
-            line(tr("Row %1: %2 (entry %3)").arg(finding.row).arg(text::flaw(finding), shortHash(finding.entry)), 1);
+            line(Words::tr("Row %1: %2 (entry %3)").arg(finding.row).arg(text::flaw(finding), shortHash(finding.entry)), 1);
         }
         if (v.copied) {
-            line(tr("The folder could not be written; a copy was checked."));
+            line(Words::tr("The folder could not be written; a copy was checked."));
         }
-        line(tr("Rules in force: %1").arg(plain(audit.pack)));
+        line(Words::tr("Rules in force: %1").arg(plain(audit.pack)));
         small(plain(canon::toHex(audit.pack_hash)), 1);
         QStringList overlays;
         for (const std::string& overlay : audit.overlays) {
             overlays << plain(overlay);
         }
         if (!overlays.isEmpty()) {
-            line(tr("Tightened by: %1").arg(overlays.join(QStringLiteral(", "))), 1);
+            line(Words::tr("Tightened by: %1").arg(overlays.join(QStringLiteral(", "))), 1);
         }
-        line(audit.law.empty() ? tr("No country's law was chosen: all overlays rule.") : tr("Law chosen: %1").arg(plain(audit.law)), 1);
+        line(audit.law.empty() ? Words::tr("No country's law was chosen: all overlays rule.")
+                               : Words::tr("Law chosen: %1").arg(plain(audit.law)),
+            1);
         line(clock());
         if (audit.recovery_used) {
-            line(tr("The recovery sheet of this yard was used once to enrol an authoriser."));
+            line(Words::tr("The recovery sheet of this yard was used once to enrol an authoriser."));
         }
         //: %1 the yard's name, %2 its owner
-        line(audit.owner.empty() ? tr("Yard: %1").arg(plain(audit.yard)) : tr("Yard: %1, %2").arg(plain(audit.yard), plain(audit.owner)));
+        line(audit.owner.empty() ? Words::tr("Yard: %1").arg(plain(audit.yard))
+                                 : Words::tr("Yard: %1, %2").arg(plain(audit.yard), plain(audit.owner)));
     }
 
     [[nodiscard]] QString clock() const
     {
         if (audit.clock == "confirmed") {
-            return tr("Clock: date and time were confirmed by a person since the start.");
+            return Words::tr("Clock: date and time were confirmed by a person since the start.");
         }
         if (audit.clock == "as-if") {
-            return tr("Clock: asked as if it were the time above; this is not a look at the vessel now.");
+            return Words::tr("Clock: asked as if it were the time above; this is not a look at the vessel now.");
         }
         if (audit.clock == "suspect") {
-            return tr("Clock: not to be believed; ages are not known.");
+            return Words::tr("Clock: not to be believed; ages are not known.");
         }
-        return tr("Clock: nobody has confirmed date and time since the start.");
+        return Words::tr("Clock: nobody has confirmed date and time since the start.");
     }
 
     void watchOut()
@@ -340,12 +344,12 @@ struct Writer {
             }
         }
         if (!ids.empty()) {
-            heading(tr("What to watch in this stage"));
+            heading(Words::tr("What to watch in this stage"));
             for (const std::string& id : ids) {
                 line(pack_("caution." + id));
             }
         }
-        heading(tr("What this cannot know"));
+        heading(Words::tr("What this cannot know"));
         for (const QString& caution : text::cautions()) {
             line(caution);
         }
@@ -356,9 +360,9 @@ struct Writer {
         if (audit.trail.empty()) {
             return;
         }
-        heading(tr("Trail"));
+        heading(Words::tr("Trail"));
         for (const report::TrailLine& one : audit.trail) {
-            QString words = tr("%1  %2").arg(when(one.true_ms.value_or(one.at.wall_ms)), text::trailTitle(pack, one));
+            QString words = Words::tr("%1  %2").arg(when(one.true_ms.value_or(one.at.wall_ms)), text::trailTitle(pack, one));
             if (!one.person.empty()) {
                 words += QStringLiteral(", ") + plain(one.person);
             }
@@ -366,10 +370,10 @@ struct Writer {
                 words += QStringLiteral(": ") + plain(one.what);
             }
             if (one.failing) {
-                words += QStringLiteral(" ") + tr("(outside the limit)");
+                words += QStringLiteral(" ") + Words::tr("(outside the limit)");
             }
             if (!one.counts) {
-                words += QStringLiteral(" ") + tr("(does not count)");
+                words += QStringLiteral(" ") + Words::tr("(does not count)");
             }
             small(words + QStringLiteral("  ") + shortHash(one.hash), 0);
         }
@@ -391,8 +395,8 @@ Document auditDocument(const report::Audit& audit, const rules::Pack& pack, cons
     return writer.document;
 }
 
-QString demoWord() { return tr("DEMO"); }
+QString demoWord() { return Words::tr("DEMO"); }
 //: foot of a page
-QString pageWord(int page, int pages) { return tr("page %1 of %2").arg(page).arg(pages); }
+QString pageWord(int page, int pages) { return Words::tr("page %1 of %2").arg(page).arg(pages); }
 
 } // namespace brimful::print

@@ -55,15 +55,31 @@ std::string toHex(std::span<const std::uint8_t> bytes)
     return out;
 }
 
+namespace {
+
+constexpr std::uint8_t kNoDigit = 0xff;
+constexpr auto kHexValues = [] {
+    std::array<std::uint8_t, 256> values{};
+    values.fill(kNoDigit);
+    for (std::size_t i = 0; i < kHexDigits.size(); ++i) {
+        values.at(static_cast<std::uint8_t>(kHexDigits[i])) = static_cast<std::uint8_t>(i);
+    }
+    return values;
+}();
+
+std::uint8_t hexValue(char c) { return kHexValues[static_cast<std::uint8_t>(c)]; }
+
+} // namespace
+
 bool fromHex(std::string_view hex, std::span<std::uint8_t> out)
 {
     if (hex.size() != out.size() * 2) {
         return false;
     }
     for (std::size_t i = 0; i < out.size(); ++i) {
-        const auto high = kHexDigits.find(hex[2 * i]);
-        const auto low = kHexDigits.find(hex[2 * i + 1]);
-        if (high == std::string_view::npos || low == std::string_view::npos) {
+        const unsigned high = hexValue(hex[2 * i]);
+        const unsigned low = hexValue(hex[2 * i + 1]);
+        if (high == kNoDigit || low == kNoDigit) {
             return false;
         }
         out[i] = static_cast<std::uint8_t>(high << 4U | low);

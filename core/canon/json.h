@@ -91,6 +91,9 @@ enum class Dialect : std::uint8_t {
 // Reads what must already be canonical; anything that does not re-encode to the same bytes is refused.
 [[nodiscard]] tl::expected<Json, JsonError> readCanonical(std::string_view bytes);
 
+// Whether readCanonical would take these bytes: one pass, no tree, and none of the reader's code.
+[[nodiscard]] bool isCanonical(std::string_view bytes);
+
 // For people and scripts: keys in the order they were set, shortest numbers that read back the same.
 [[nodiscard]] std::string write(const Json&, bool indented);
 

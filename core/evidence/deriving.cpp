@@ -273,6 +273,8 @@ Held Folding::derive(
             return lacking(Lack::Error);
         }
         held.count = std::int64_t{1} << (option - fact.options.begin());
+    } else if (!value->is(canon::Type::Number) && !value->is(canon::Type::Integer)) {
+        return lacking(Lack::Error); // a list or an object is no number, and must not read as 0
     } else {
         held.count = quantity::countOf(
             figure::siOf(*output, value->number), fact.unit, derivation.round_up ? quantity::Rounding::Up : quantity::Rounding::Down);

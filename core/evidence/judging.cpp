@@ -34,8 +34,9 @@ void Folding::judgeSteps()
             for (const Index fact : m_pack.steps[s].facts) {
                 const rules::Held& one = m_out.evidence.facts[fact];
                 held.lapses_ms = std::min(held.lapses_ms, one.lack == Lack::None ? one.lapses_ms : rules::kNever);
-                const bool needed = held.passed == Truth::Unknown && !m_pack.facts[fact].optional;
-                if (one.lack != Lack::None && needed && held.lack == Lack::None) {
+                // A derived fact that could not be had is why acceptance stayed unknown.
+                const bool decides = held.passed == Truth::Unknown && !m_pack.facts[fact].optional && held.lack == Lack::None;
+                if (one.lack != Lack::None && decides) {
                     held.lack = one.lack;
                 }
             }

@@ -392,23 +392,23 @@ tl::expected<std::optional<Stored>, StoreError> Ledger::byHash(const Hash& hash)
     return row;
 }
 
-tl::expected<std::vector<Stored>, StoreError> Ledger::columnFlaws() const
+tl::expected<void, StoreError> Ledger::streamAll(const std::function<bool(const Stored&, const Columns&)>& each) const
 {
-    std::vector<Stored> rows;
-    const auto done = m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db,
-            std::string(kColumns)
-                + "WHERE json_valid(body) AND (lower(hex(device)) IS NOT json_extract(body, '$.device') OR "
-                  "seq IS NOT json_extract(body, '$.seq') OR lower(hex(vessel)) IS NOT coalesce(json_extract(body, '$.vessel'), '') "
-                  "OR kind IS NOT json_extract(body, '$.kind')) ORDER BY row");
+    return m_state->guarded([&] {
+        SQLite::Statement query(
+            *m_state->db, "SELECT row, hash, body, person_sig, device_sig, device, vessel, kind, seq FROM entry ORDER BY row");
+        const auto bytesOf = [&](int column) {
+            const SQLite::Column value = query.getColumn(column);
+            const auto* bytes = static_cast<const char*>(value.getBlob());
+            return bytes == nullptr ? std::string_view() : std::string_view(bytes, static_cast<std::size_t>(value.getBytes()));
+        };
         while (query.executeStep()) {
-            rows.push_back(rowOf(query));
+            const Columns columns{bytesOf(5), bytesOf(6), bytesOf(7), query.getColumn(8).getInt64()};
+            if (!each(rowOf(query), columns)) {
+                return;
+            }
         }
     });
-    if (!done) {
-        return tl::unexpected(done.error());
-    }
-    return rows;
 }
 
 tl::expected<bool, StoreError> Ledger::isSound() const

@@ -55,8 +55,15 @@ public:
     };
     [[nodiscard]] tl::expected<Tip, StoreError> tip(const DeviceId&) const;
 
-    // Rows whose index columns are not what their bodies say.
-    [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> columnFlaws() const;
+    // The index columns beside a row, as stored; views that live during the call. A vessel that is NULL is "".
+    struct Columns {
+        std::string_view device;
+        std::string_view vessel;
+        std::string_view kind;
+        std::int64_t seq{};
+    };
+    // Every row with its columns, for who compares them with the bodies.
+    [[nodiscard]] tl::expected<void, StoreError> streamAll(const std::function<bool(const Stored&, const Columns&)>&) const;
 
     // SQLite's own check of pages, and of every index against its table: an index that lies would hide rows from ofVessel.
     [[nodiscard]] tl::expected<bool, StoreError> isSound() const;

@@ -1,13 +1,14 @@
-// Reads the table with its own statements and the bodies with its own eyes: nothing here goes through the writer's
-// encode() or through YardState. What it needs to know of people and devices it gathers as it reads.
+// Reads the bodies with its own eyes (body.h) and keeps its own account of people and devices (known.h): nothing here
+// goes through the writer's encode(), through decode() or through YardState.
 #include "core/ledger/verify.h"
 
+#include "core/ledger/body.h"
+#include "core/ledger/known.h"
 #include "core/people/keys.h"
 
 #include <algorithm>
+#include <array>
 #include <fstream>
-#include <limits>
-#include <set>
 #include <unordered_map>
 
 namespace brimful::ledger {
@@ -19,28 +20,28 @@ namespace {
 constexpr std::int64_t kSecondWithinMs = 10LL * 60 * 1000;
 constexpr std::uint64_t kProgressEvery = 500;
 
-struct Grant {
-    std::string role;
-    std::int64_t from{};
-    std::int64_t until{};
-    std::set<std::string> ended_on; // devices in whose feed it ended: no clock brings it back there
-};
-struct Signatory {
-    std::vector<std::pair<std::string, PublicKey>> keys; // device hex, key
-    std::vector<Grant> grants;
-};
+// What only an authoriser may sign.
+constexpr std::array<std::string_view, 9> kAuthoriserKinds{"device-enrolled", "pack-adopted", "person-enrolled", "role-granted",
+    "role-ended", "key-suspected", "instrument-enrolled", "gap-accepted", "fork-joined"};
+// What the verifier must know more of than the outermost members.
+constexpr std::array<std::string_view, 7> kReadKinds{
+    "yard-created", "person-enrolled", "device-enrolled", "role-granted", "role-ended", "time-confirmed", "confirmed"};
+
+template <std::size_t Size> bool isOneOf(std::string_view kind, const std::array<std::string_view, Size>& kinds)
+{
+    return std::ranges::find(kinds, kind) != kinds.end();
+}
+
+// Of every row, what a confirmation or a child must find of it. Ids of hex that readBody has looked at.
 struct Seen {
-    std::uint64_t row{};
-    std::string kind;
-    std::string person;
-    std::string device;
-    std::string boot;
-    std::string vessel;
+    PersonId person; // zero: nobody signed
+    DeviceId device;
+    BootId boot;
+    VesselId vessel; // zero: of the yard
     std::int64_t boot_ms{};
 };
 
-const std::set<std::string, std::less<>> kAuthoriserKinds{"device-enrolled", "pack-adopted", "person-enrolled", "role-granted",
-    "role-ended", "key-suspected", "instrument-enrolled", "gap-accepted", "fork-joined"};
+template <class Id> Id idOf(std::string_view hex) { return canon::fromHex<Id>(hex).value_or(Id{}); }
 
 class Verifier {
 public:
@@ -50,44 +51,41 @@ public:
     {
     }
 
-    bool take(const Stored& stored)
+    bool take(const Stored& stored, const Ledger::Columns& columns)
     {
         ++m_out.entries;
         m_row = stored.row;
         m_hash = stored.hash;
         m_vessel.reset();
-        const auto body = canon::readCanonical(stored.body);
-        if (!body || !body->is(canon::Type::Object) || stored.body.size() > kLargestBody) {
+        const auto body = readBody(stored.body);
+        if (!body) {
             find(Flaw::Form);
             return goOn();
         }
-        const std::string vessel(body->textOf("vessel"));
-        m_vessel = canon::fromHex<VesselId>(vessel);
+        m_vessel = canon::fromHex<VesselId>(body->vessel);
         if (canon::leafHash(stored.body) != stored.hash) {
             find(Flaw::HashDiffers);
         }
-        if (!decode(stored.body)) {
-            find(Flaw::Form);
+        checkColumns(*body, columns);
+        const Json payload = payloadOf(*body);
+        if (body->kind == "yard-created" ? !m_known.create(*body, payload) : !m_known.isOfThisYard(*body)) {
+            find(Flaw::Form); // a second founding, or another yard's entry
         }
-        const std::string kind(body->textOf("kind"));
-        if (kind == "yard-created") {
-            readCreated(*body);
-        } else if (body->textOf("yard") != m_yard) {
-            find(Flaw::Form); // another yard's entry
+        if (body->kind == "person-enrolled" && payload.integerOf("by_recovery") == 1 && !m_known.recover(payload)) {
+            find(Flaw::PersonSignature);
         }
-        if (kind == "person-enrolled" && body->find("payload") != nullptr) {
-            readRecovery(*body->find("payload"));
-        }
-        checkSignatures(stored, *body, kind);
+        checkDevice(stored, *body);
+        checkPerson(stored, *body);
         checkFeed(*body);
         checkParents(*body);
-        checkConfirmation(*body, kind);
+        if (body->kind == "confirmed") {
+            checkConfirmation(*body, payload);
+        }
         checkAttachments(*body);
-        checkTyped(body->find("payload"));
-        learn(*body, kind);
-        const std::string hash = canon::toHex(stored.hash);
-        m_seen[hash] = {stored.row, kind, std::string(body->textOf("person")), std::string(body->textOf("device")),
-            std::string(body->textOf("boot_id")), kind == "vessel-admitted" ? hash.substr(0, 32) : vessel, body->integerOf("boot")};
+        checkTyped(payload);
+        m_known.learn(*body, payload);
+        m_seen.insert_or_assign(stored.hash,
+            Seen{idOf<PersonId>(body->person), idOf<DeviceId>(body->device), idOf<BootId>(body->boot_id), vesselOf(*body), body->boot});
         return goOn();
     }
 
@@ -97,17 +95,13 @@ public:
             const Flaw flaw = m_seen.contains(parent) ? Flaw::ParentLater : Flaw::ParentUnknown;
             m_out.findings.push_back({at.entry, at.row, flaw, at.vessel});
         }
-        if (!m_cancelled && m_options.anchor && !m_seen.contains(canon::toHex(*m_options.anchor))) {
-            m_hash = *m_options.anchor;
-            m_row = 0;
-            m_vessel.reset();
-            find(Flaw::AnchorAhead);
+        if (!m_cancelled && m_options.anchor && !m_seen.contains(*m_options.anchor)) {
+            m_out.findings.push_back({*m_options.anchor, 0, Flaw::AnchorAhead, {}});
         }
-        for (const auto& [vessel, heads] : m_heads) {
-            if (const auto id = canon::fromHex<VesselId>(vessel)) {
-                for (const std::string& head : heads) {
-                    m_out.heads[*id].push_back(*canon::fromHex<Hash>(head));
-                }
+        for (auto& [vessel, heads] : m_heads) {
+            if (!vessel.isZero()) {
+                std::ranges::sort(heads);
+                m_out.heads[vessel] = std::move(heads);
             }
         }
     }
@@ -122,66 +116,57 @@ private:
         return !m_cancelled;
     }
 
-    void readCreated(const Json& body)
+    // A tree only where something in it is asked for.
+    [[nodiscard]] Json payloadOf(const Body& body) const
     {
-        const Json* payload = body.find("payload");
-        const Json* device = payload == nullptr ? nullptr : payload->find("device");
-        const Json* first = payload == nullptr ? nullptr : payload->find("authoriser");
-        if (device == nullptr || first == nullptr || !m_devices.empty()) {
-            find(Flaw::Form);
-            return;
+        const bool typed = m_options.typed_agrees && body.payload.find("\"typed\"") != std::string_view::npos;
+        if (!typed && !isOneOf(body.kind, kReadKinds)) {
+            return Json::object();
         }
-        m_yard = body.textOf("yard");
-        m_recovery = canon::fromHex<PublicKey>(payload->textOf("recovery"));
-        if (const auto key = canon::fromHex<PublicKey>(device->textOf("key"))) {
-            m_devices[std::string(device->textOf("id"))] = *key;
+        return canon::read(body.payload, canon::Dialect::Subset).value_or(Json::object());
+    }
+
+    // The vessel of an admitting entry is named by its own hash.
+    [[nodiscard]] VesselId vesselOf(const Body& body) const
+    {
+        VesselId vessel = idOf<VesselId>(body.vessel);
+        if (body.kind == "vessel-admitted") {
+            std::copy_n(m_hash.value.begin(), vessel.value.size(), vessel.value.begin());
         }
-        if (const auto key = canon::fromHex<PublicKey>(first->textOf("key"))) {
-            Signatory& person = m_people[std::string(first->textOf("person"))];
-            person.keys.emplace_back(std::string(device->textOf("id")), *key);
-            person.grants.push_back({"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max(), {}});
+        return vessel;
+    }
+
+    void checkColumns(const Body& body, const Ledger::Columns& columns)
+    {
+        const auto bytes = [](const auto& id) {
+            return std::string_view(reinterpret_cast<const char*>(id.value.data()), id.value.size()); // NOLINT(*-reinterpret-cast)
+        };
+        const auto device = idOf<DeviceId>(body.device);
+        const auto vessel = idOf<VesselId>(body.vessel);
+        if (columns.device != bytes(device) || columns.vessel != (body.vessel.empty() ? std::string_view() : bytes(vessel))
+            || columns.kind != body.kind || columns.seq != body.seq) {
+            find(Flaw::ColumnDiffers);
         }
     }
 
-    // The recovery sheet enrols an authoriser, who signs this entry with the key that it brings.
-    void readRecovery(const Json& payload)
+    void checkDevice(const Stored& stored, const Body& body)
     {
-        if (payload.integerOf("by_recovery") != 1) {
-            return;
-        }
-        const auto signature = canon::fromHex<Signature>(payload.textOf("recovery_sig"));
-        const auto key = canon::fromHex<PublicKey>(payload.textOf("key"));
-        if (!m_recovery || !signature || !key
-            || !people::verifies(*m_recovery, people::kRecoveryDomain, recoveryStatement(payload), *signature)) {
-            find(Flaw::PersonSignature);
-            return;
-        }
-        Signatory& person = m_people[std::string(payload.textOf("person"))];
-        person.keys.emplace_back(std::string(payload.textOf("device")), *key);
-        person.grants.push_back({"authoriser", std::numeric_limits<std::int64_t>::min(), std::numeric_limits<std::int64_t>::max(), {}});
-    }
-
-    [[nodiscard]] std::int64_t timeOf(const Json& body) const
-    {
-        const auto boot = m_boots.find(std::string(body.textOf("boot_id")));
-        return boot == m_boots.end() ? body.integerOf("wall") : boot->second.first + body.integerOf("boot") - boot->second.second;
-    }
-
-    void checkSignatures(const Stored& stored, const Json& body, const std::string& kind)
-    {
-        const auto device = m_devices.find(std::string(body.textOf("device")));
-        if (device == m_devices.end()) {
+        const PublicKey* key = m_known.device(body.device);
+        if (key == nullptr) {
             find(Flaw::DeviceUnknown);
-        } else {
+        } else if (m_options.signatures) {
             ++m_out.signatures;
-            if (!people::verifies(device->second, people::kDeviceDomain, stored.hash, stored.device_signature)) {
+            if (!people::verifies(*key, people::kDeviceDomain, stored.hash, stored.device_signature)) {
                 find(Flaw::DeviceSignature);
             }
         }
-        const std::string person(body.textOf("person"));
-        if (person.empty()) {
-            const auto known = kindByWord(kind);
-            if (!known || !mayBeUnsigned(*known)) {
+    }
+
+    void checkPerson(const Stored& stored, const Body& body)
+    {
+        if (body.person.empty()) {
+            const auto kind = kindByWord(body.kind);
+            if (!kind || !mayBeUnsigned(*kind)) {
                 find(Flaw::PersonMissing);
             }
             if (stored.person_signature) {
@@ -189,94 +174,76 @@ private:
             }
             return;
         }
-        const auto signatory = m_people.find(person);
-        if (signatory == m_people.end()) {
+        if (!m_known.knowsPerson(body.person)) {
             find(Flaw::PersonUnknown);
             return;
         }
-        ++m_out.signatures;
-        const bool signed_here = stored.person_signature && std::ranges::any_of(signatory->second.keys, [&](const auto& key) {
-            return key.first == body.textOf("device")
-                && people::verifies(key.second, people::kPersonDomain, stored.hash, *stored.person_signature);
-        });
-        if (!signed_here) {
+        if (!stored.person_signature) {
             find(Flaw::PersonSignature);
+        } else if (m_options.signatures) {
+            ++m_out.signatures;
+            const auto keys = m_known.keys(body);
+            const bool holds = std::ranges::any_of(keys.rbegin(), keys.rend(),
+                [&](const PublicKey& key) { return people::verifies(key, people::kPersonDomain, stored.hash, *stored.person_signature); });
+            if (!holds) {
+                find(Flaw::PersonSignature);
+            }
         }
-        const std::string_view role = body.textOf("role");
-        const std::int64_t at = timeOf(body);
-        const std::string here(body.textOf("device"));
-        const bool held = std::ranges::any_of(signatory->second.grants, [&](const Grant& grant) {
-            return grant.role == role && grant.from <= at && at < grant.until && !grant.ended_on.contains(here);
-        });
-        if (!held || (kAuthoriserKinds.contains(kind) && role != "authoriser")) {
+        if (!m_known.heldRole(body) || (isOneOf(body.kind, kAuthoriserKinds) && body.role != "authoriser")) {
             find(Flaw::RoleNotHeld);
         }
     }
 
-    void checkFeed(const Json& body)
+    void checkFeed(const Body& body)
     {
-        Feed& feed = m_feeds[std::string(body.textOf("device"))];
-        const std::int64_t seq = body.integerOf("seq");
-        const std::string_view prev = body.textOf("prev");
-        if (seq <= feed.seq) {
+        Feed& feed = m_feeds[idOf<DeviceId>(body.device)];
+        const auto prev = canon::fromHex<Hash>(body.prev);
+        if (body.seq <= feed.seq) {
             find(Flaw::FeedFork);
-        } else if (seq != feed.seq + 1 || prev != feed.head) {
+        } else if (body.seq != feed.seq + 1 || prev != feed.head) {
             find(Flaw::FeedGap);
         }
-        feed.seq = std::max(feed.seq, seq);
-        feed.head = canon::toHex(m_hash);
+        feed.seq = std::max(feed.seq, body.seq);
+        feed.head = m_hash;
     }
 
-    void checkParents(const Json& body)
+    void checkParents(const Body& body)
     {
-        std::string vessel(body.textOf("vessel"));
-        const bool accepts_a_gap = body.textOf("kind") == "gap-accepted";
-        if (const Json* parents = body.find("parents")) {
-            for (const Json& parent : parents->items) {
-                if (!m_seen.contains(parent.text) && !accepts_a_gap) {
-                    m_unknown_parents.emplace_back(Finding{m_hash, m_row, Flaw::ParentUnknown, m_vessel}, parent.text);
-                }
-                m_heads[vessel].erase(parent.text);
+        std::vector<Hash>& heads = m_heads[idOf<VesselId>(body.vessel)];
+        for (const std::string_view hex : body.parents) {
+            const Hash parent = idOf<Hash>(hex);
+            if (!m_seen.contains(parent) && body.kind != "gap-accepted") {
+                m_unknown_parents.emplace_back(Finding{m_hash, m_row, Flaw::ParentUnknown, m_vessel}, parent);
             }
+            std::erase(heads, parent);
         }
-        if (body.textOf("kind") == "vessel-admitted") {
-            vessel = canon::toHex(m_hash).substr(0, 32);
-        }
-        m_heads[vessel].insert(canon::toHex(m_hash));
+        m_heads[vesselOf(body)].push_back(m_hash);
     }
 
-    void checkConfirmation(const Json& body, const std::string& kind)
+    // Of an entry that another person signed, of this vessel, here, not long ago, and nothing came between.
+    void checkConfirmation(const Body& body, const Json& payload)
     {
-        if (kind != "confirmed") {
-            return;
-        }
-        const Json* payload = body.find("payload");
-        const auto first = m_seen.find(payload == nullptr ? std::string() : std::string(payload->textOf("confirms")));
-        const Json* parents = body.find("parents");
-        const bool on_it = first != m_seen.end() && parents != nullptr
-            && std::ranges::any_of(parents->items, [&](const Json& parent) { return parent.text == first->first; });
-        const std::string_view vessel = body.textOf("vessel");
-        const bool ok = on_it && !first->second.person.empty() && first->second.vessel == vessel
-            && first->second.person != body.textOf("person") && first->second.device == body.textOf("device")
-            && first->second.boot == body.textOf("boot_id") && body.integerOf("boot") >= first->second.boot_ms
-            && body.integerOf("boot") - first->second.boot_ms <= kSecondWithinMs;
-        if (!ok) {
+        const std::string_view confirms = payload.textOf("confirms");
+        const auto first = m_seen.find(idOf<Hash>(confirms));
+        const bool known = first != m_seen.end() && std::ranges::find(body.parents, confirms) != body.parents.end();
+        if (!known || first->second.person.isZero() || first->second.person == idOf<PersonId>(body.person)
+            || first->second.vessel != idOf<VesselId>(body.vessel) || first->second.device != idOf<DeviceId>(body.device)
+            || first->second.boot != idOf<BootId>(body.boot_id) || body.boot < first->second.boot_ms
+            || body.boot - first->second.boot_ms > kSecondWithinMs) {
             find(Flaw::ConfirmsNothing);
         }
     }
 
-    void checkAttachments(const Json& body)
+    void checkAttachments(const Body& body)
     {
-        const Json* attachments = body.find("attachments");
-        if (attachments == nullptr || m_options.evidence.empty()) {
+        if (m_options.evidence.empty()) {
             return;
         }
-        for (const Json& attachment : attachments->items) {
-            const auto shelf = m_options.evidence / attachment.text.substr(0, 2);
+        for (const std::string_view hex : body.attachments) {
             std::filesystem::path file;
             std::error_code ignored;
-            for (const auto& one : std::filesystem::directory_iterator(shelf, ignored)) {
-                file = one.path().stem() == attachment.text ? one.path() : file;
+            for (const auto& one : std::filesystem::directory_iterator(m_options.evidence / hex.substr(0, 2), ignored)) {
+                file = one.path().stem() == hex ? one.path() : file;
             }
             if (file.empty()) {
                 find(Flaw::AttachmentMissing);
@@ -284,67 +251,34 @@ private:
             }
             std::ifstream in(file, std::ios::binary);
             const std::string bytes{std::istreambuf_iterator<char>(in), {}};
-            if (canon::toHex(canon::sha256(bytes)) != attachment.text) {
+            if (canon::sha256(bytes) != idOf<Hash>(hex)) {
                 find(Flaw::AttachmentDiffers);
             }
         }
     }
 
-    void checkTyped(const Json* value)
+    void checkTyped(const Json& value) // NOLINT(misc-no-recursion): as deep as the reader lets
     {
-        if (value == nullptr || !m_options.typed_agrees) {
+        if (!m_options.typed_agrees) {
             return;
         }
-        if (value->is(canon::Type::Object) && value->find("count") != nullptr && value->find("typed") != nullptr) {
-            if (!m_options.typed_agrees(
-                    std::string(value->textOf("typed")), std::string(value->textOf("unit")), value->integerOf("count"))) {
+        if (value.is(canon::Type::Object) && value.find("count") != nullptr && value.find("typed") != nullptr) {
+            if (!m_options.typed_agrees(std::string(value.textOf("typed")), std::string(value.textOf("unit")), value.integerOf("count"))) {
                 find(Flaw::TypedDiffers);
             }
             return;
         }
-        for (const Json& item : value->items) {
-            checkTyped(&item);
+        for (const Json& item : value.items) {
+            checkTyped(item);
         }
-        for (const canon::Member& member : value->members) {
-            checkTyped(&member.value);
-        }
-    }
-
-    // People, devices and clocks as they stand after this entry.
-    void learn(const Json& body, const std::string& kind)
-    {
-        const Json* payload = body.find("payload");
-        if (payload == nullptr) {
-            return;
-        }
-        const std::string person(payload->textOf("person"));
-        if (kind == "person-enrolled" && payload->integerOf("by_recovery") != 1) {
-            if (const auto key = canon::fromHex<PublicKey>(payload->textOf("key"))) {
-                m_people[person].keys.emplace_back(std::string(payload->textOf("device")), *key);
-            }
-        } else if (kind == "device-enrolled" && payload->find("device") != nullptr) {
-            const Json& device = *payload->find("device");
-            if (const auto key = canon::fromHex<PublicKey>(device.textOf("key"))) {
-                m_devices[std::string(device.textOf("id"))] = *key;
-            }
-        } else if (kind == "role-granted") {
-            m_people[person].grants.push_back({std::string(payload->textOf("role")), payload->integerOf("from"),
-                payload->integerOf("until", std::numeric_limits<std::int64_t>::max()), {}});
-        } else if (kind == "role-ended") {
-            for (Grant& grant : m_people[person].grants) {
-                if (payload->textOf("role").empty() || payload->textOf("role") == grant.role) {
-                    grant.until = std::min(grant.until, timeOf(body));
-                    grant.ended_on.insert(std::string(body.textOf("device")));
-                }
-            }
-        } else if (kind == "time-confirmed" && payload->find("wall") != nullptr && payload->find("boot") != nullptr) {
-            m_boots[std::string(body.textOf("boot_id"))] = {payload->integerOf("wall"), payload->integerOf("boot")};
+        for (const canon::Member& member : value.members) {
+            checkTyped(member.value);
         }
     }
 
     struct Feed {
         std::int64_t seq{};
-        std::string head;
+        std::optional<Hash> head;
     };
 
     const VerifyOptions& m_options;
@@ -352,16 +286,12 @@ private:
     Hash m_hash;
     std::uint64_t m_row{};
     std::optional<VesselId> m_vessel;
-    std::string m_yard;
-    std::optional<PublicKey> m_recovery;
     bool m_cancelled{};
-    std::vector<std::pair<Finding, std::string>> m_unknown_parents;
-    std::unordered_map<std::string, PublicKey> m_devices;
-    std::unordered_map<std::string, Signatory> m_people;
-    std::unordered_map<std::string, Feed> m_feeds;
-    std::unordered_map<std::string, std::pair<std::int64_t, std::int64_t>> m_boots;
-    std::unordered_map<std::string, Seen> m_seen;
-    std::unordered_map<std::string, std::set<std::string>> m_heads;
+    Known m_known;
+    std::vector<std::pair<Finding, Hash>> m_unknown_parents;
+    std::unordered_map<DeviceId, Feed> m_feeds;
+    std::unordered_map<Hash, Seen> m_seen;
+    std::unordered_map<VesselId, std::vector<Hash>> m_heads; // zero: the yard's
 };
 
 } // namespace
@@ -375,21 +305,16 @@ tl::expected<Verification, StoreError> verify(const std::filesystem::path& ledge
     Verification out;
     out.copied = ledger->copied();
     Verifier verifier(options, out);
-    const auto unreadable = [&] { out.findings.push_back({{}, 0, Flaw::Unreadable, {}}); };
-    const auto read = ledger->stream([&](const Stored& row) { return verifier.take(row); });
-    if (!read) {
-        if (read.error().fault != StoreFault::Damaged) {
-            return tl::unexpected(read.error());
-        }
-        unreadable();
-    } else if (const auto sound = ledger->isSound(); !sound || !*sound) {
-        unreadable();
+    const auto read = ledger->streamAll([&](const Stored& row, const Ledger::Columns& columns) { return verifier.take(row, columns); });
+    if (!read && read.error().fault != StoreFault::Damaged) {
+        return tl::unexpected(read.error());
     }
-    if (const auto columns = ledger->columnFlaws()) { // a damaged store is latched and gives none
-        for (const Stored& row : *columns) {
-            const auto entry = decode(row.body);
-            out.findings.push_back({row.hash, row.row, Flaw::ColumnDiffers, entry ? entry->vessel : std::nullopt});
-        }
+    const auto isSound = [&] {
+        const auto sound = ledger->isSound();
+        return sound && *sound;
+    };
+    if (!read || (options.indexes && !isSound())) {
+        out.findings.push_back({{}, 0, Flaw::Unreadable, {}});
     }
     verifier.finish();
     // In the order of the rows; what no row stands for comes last.

@@ -48,6 +48,8 @@ struct Verification {
 struct VerifyOptions {
     std::filesystem::path evidence; // "" = attachments are not looked at
     std::optional<Hash> anchor; // head that device/ remembers
+    bool signatures{true}; // false: chain, form, hashes, roles only, as at each start; signatures are asked at each decision
+    bool indexes{true}; // SQLite's own check of every page and index
     std::function<bool(std::uint64_t)> progress; // called with entries done; false cancels
     // Recorded quantities: does `typed` give `count` of `unit`? Passed in, because this room knows no units.
     std::function<bool(const std::string& typed, const std::string& unit, std::int64_t count)> typed_agrees;

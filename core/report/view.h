@@ -121,8 +121,8 @@ struct VesselView {
     std::int64_t now_ms{};
 };
 
-[[nodiscard]] VesselView view(const rules::Pack&, const evidence::Folded&, const VesselId&, const ledger::YardState&, const ledger::Moment& now,
-    const evidence::Surroundings&);
+[[nodiscard]] VesselView view(const rules::Pack&, const evidence::Folded&, const VesselId&, const ledger::YardState&,
+    const ledger::Moment& now, const evidence::Surroundings&);
 
 struct BoardRow {
     VesselView view;

@@ -191,6 +191,9 @@ void Loading::derivations()
         const auto output = std::ranges::find(figure->outputs, derivation.output, &figure::Output::key);
         if (output == figure->outputs.end()) {
             fail(LoadFault::UnknownName, spot.at("output"), "output of the figure", derivation.output);
+        } else if (fact.options.empty() ? output->kind != figure::OutputKind::Number
+                                        : output->kind != figure::OutputKind::Text && output->kind != figure::OutputKind::Flag) {
+            fail(LoadFault::WrongType, spot.at("output"), fact.options.empty() ? "number" : "text or flag", derivation.output);
         } else if (fact.options.empty() && output->dimension != fact.dimension) {
             fail(LoadFault::BadUnit, spot.at("unit"), std::string(quantity::dimensionName(output->dimension)), fact.unit);
         }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <bitset>
+#include <tuple>
 
 namespace brimful::rules {
 
@@ -160,6 +161,21 @@ struct Gate {
         return out;
     }
 };
+
+// One cause may touch several rules; whoever has to lift it wants to hear of it once. The audit tells all.
+void keepOneOfACause(std::vector<Blocker>& blockers)
+{
+    const auto cause = [](const Blocker& one) { return std::tuple(one.lifted_by, one.stop, one.needs_hold_point, one.status); };
+    std::vector<Blocker> kept;
+    for (const Blocker& one : blockers) {
+        const bool named = one.lifted_by != kNone || one.stop != kNone || one.needs_hold_point != kNone;
+        const bool told = named && std::ranges::any_of(kept, [&](const Blocker& other) { return cause(other) == cause(one); });
+        if (!told) {
+            kept.push_back(one);
+        }
+    }
+    blockers = std::move(kept);
+}
 
 bool happensBehind(const HoldPoint& hold_point, const Step& step)
 {
@@ -350,6 +366,7 @@ Standing standing(const Pack& pack, const Evidence& evidence)
     out.hold_point = live != kNone ? live : target;
     if (target != kNone && !closed) {
         out.blockers = Gate(pack, evidence, target).blockers(false);
+        keepOneOfACause(out.blockers);
         out.next = nextThings(pack, evidence, out, target);
         if (!refused) {
             out.next.push_back({Next::What::Release, target});

@@ -107,11 +107,14 @@ std::vector<Search::Candidate> Search::grid() const
     const int spread = shared ? static_cast<int>(std::lround(m_tolerance / step)) : 0;
     const int most = static_cast<int>(std::floor(m_pitchLimit / step + 1e-9));
     std::vector<Candidate> out;
-    std::vector<double> column(static_cast<std::size_t>(2 * (most + spread) + 1));
+    const int columns = 2 * (most + spread) + 1;
+    const int level_roll = kRolls / 2;
+    std::vector<double> column(static_cast<std::size_t>(columns));
     for (int i = 0; i < kRolls; ++i) {
-        const double roll = (i - kRolls / 2) * kRollStep;
+        const double roll = (i - level_roll) * kRollStep;
         for (int j = -most - spread; j <= most + spread; ++j) {
-            column[static_cast<std::size_t>(j + most + spread)] = trapped(roll, j * step);
+            const int at = j + most + spread;
+            column[static_cast<std::size_t>(at)] = trapped(roll, j * step);
         }
         for (int j = -most; j <= most; ++j) {
             const auto from = column.begin() + (j + most);

@@ -231,7 +231,7 @@ ledger::Entry entryAt(
     entry.parents = place.parents;
     entry.parents.insert(entry.parents.end(), draft.extra_parents.begin(), draft.extra_parents.end());
     std::ranges::sort(entry.parents);
-    entry.parents.erase(std::ranges::unique(entry.parents).begin(), entry.parents.end());
+    entry.parents.erase(std::unique(entry.parents.begin(), entry.parents.end()), entry.parents.end());
     entry.kind = draft.kind;
     entry.payload = draft.payload;
     if (draft.confirms_previous && place.prev) {
@@ -244,7 +244,7 @@ ledger::Entry entryAt(
     entry.pack = pack;
     entry.attachments = draft.attachments;
     std::ranges::sort(entry.attachments);
-    entry.attachments.erase(std::ranges::unique(entry.attachments).begin(), entry.attachments.end());
+    entry.attachments.erase(std::unique(entry.attachments.begin(), entry.attachments.end()), entry.attachments.end());
     entry.tag = draft.tag;
     return entry;
 }

@@ -112,6 +112,7 @@ private slots:
             const std::string bytes = canonical(value);
             const auto again = readCanonical(bytes);
             RC_ASSERT(again.has_value());
+            RC_ASSERT(isCanonical(bytes));
             RC_ASSERT(*again == value);
             RC_ASSERT(canonical(*again) == bytes);
             // Qt's compact form sorts keys and escapes the least, so within the subset it is the canonical form.
@@ -142,6 +143,7 @@ private slots:
         for (int i = 0; i < 20'000; ++i) {
             const std::string text = damaged(random, write(Json::array({randomValue(random, 4, i % 2 == 0)}), i % 3 == 0));
             const auto any = read(text, Dialect::Any);
+            QVERIFY2(isCanonical(text) == readCanonical(text).has_value(), text.c_str());
             if (!any) {
                 QVERIFY(any.error().line >= 1 && any.error().column >= 1);
                 QVERIFY(!readCanonical(text).has_value());
@@ -163,6 +165,20 @@ private slots:
         QVERIFY2(taken > 500 && refused > 5'000, "the damage is all of one kind");
     }
 
+    // The one-pass check and the reader know nothing of each other and must agree.
+    void damagedCanonicalTexts()
+    {
+        Random random(77);
+        int taken = 0;
+        for (int i = 0; i < 40'000; ++i) {
+            const std::string text = damaged(random, canonical(Json::array({randomValue(random, 4, false)})));
+            const bool reader = readCanonical(text).has_value();
+            QVERIFY2(isCanonical(text) == reader, text.c_str());
+            taken += reader ? 1 : 0;
+        }
+        QVERIFY(taken > 500);
+    }
+
     void noise()
     {
         Random random(1);
@@ -172,6 +188,7 @@ private slots:
                 c = i % 2 == 0 ? static_cast<char>(random()) : "{}[]\",:\\u0d8-e1.\n "[below(random, 18)];
             }
             const auto value = read(text, Dialect::Subset);
+            QVERIFY2(isCanonical(text) == readCanonical(text).has_value(), text.c_str());
             if (value) {
                 QVERIFY2(readCanonical(canonical(*value)).has_value(), text.c_str());
             }

@@ -73,7 +73,9 @@ private slots:
         QVERIFY(value.has_value());
         QCOMPARE(QByteArray::fromStdString(canonical(*value)), canonical_bytes);
         QVERIFY(readCanonical(canonical_bytes.toStdString()).has_value());
+        QVERIFY(isCanonical(canonical_bytes.toStdString()));
         QCOMPARE(readCanonical(read_from.toStdString()).has_value(), read_from == canonical_bytes);
+        QCOMPARE(isCanonical(read_from.toStdString()), read_from == canonical_bytes);
     }
 
     void stringsOfTheStandard()
@@ -152,6 +154,7 @@ private slots:
         QCOMPARE(int(value.error().line), line);
         QCOMPARE(int(value.error().column), column);
         QVERIFY(!read(bytes.toStdString(), Dialect::Subset).has_value());
+        QVERIFY(!isCanonical(bytes.toStdString()));
     }
 
     void everyValueKnowsItsPlace()
@@ -175,7 +178,7 @@ private slots:
         QCOMPARE(value->members[0].value.text, std::string("K\"\\"));
     }
 
-    void depthOfSixtyFourIsRead() { QVERIFY(read(nested(64).toStdString(), Dialect::Subset).has_value()); }
+    void depthOfSixtyFourIsRead() { QVERIFY(readCanonical(nested(64).toStdString()).has_value() && isCanonical(nested(64).toStdString())); }
 
     void tooLargeIsNotEvenRead()
     {

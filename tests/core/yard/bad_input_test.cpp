@@ -2,7 +2,6 @@
 #include "tests/core/yard/played_yard.h"
 #include "tests/support/suite.h"
 
-#include <QFile>
 #include <QTest>
 #include <SQLiteCpp/SQLiteCpp.h>
 
@@ -158,16 +157,11 @@ private slots:
         {
             auto made = crew.open();
         }
-        // A device key made for another machine: one byte of its binding differs.
-        const auto key = crew.yardFolder() / "device" / "device.key";
-        QFile file(QString::fromStdString(key.string()));
-        QVERIFY(file.open(QIODevice::ReadWrite));
-        QVERIFY(file.seek(file.size() - 1));
-        char last = 0;
-        QVERIFY(file.getChar(&last));
-        QVERIFY(file.seek(file.size() - 1));
-        QVERIFY(file.putChar(static_cast<char>(last ^ 1)));
-        file.close();
+        // A folder copied to another machine: its key is bound to that other one.
+        const std::filesystem::path other = (crew.folder.path() + QStringLiteral("/other")).toStdString();
+        QVERIFY(people::Device::create(other, people::randomId<DeviceId>(), "another machine", people::Sealing::Light));
+        std::filesystem::copy_file(
+            other / "device.key", crew.yardFolder() / "device" / "device.key", std::filesystem::copy_options::overwrite_existing);
         auto opened = yard::Yard::open(crew.yardFolder(), yard::Access::ReadWrite, crew.clock);
         QVERIFY(opened);
         QVERIFY(opened->verify()->intact());

@@ -1,0 +1,58 @@
+// Work that was released, or a fire watch: a clock that fills the screen, the limits to stop and to leave at, and the acts
+// that end it. Those acts only take away: one touch, nobody's PIN.
+#pragma once
+
+#include "app/tablet/picture.h"
+#include "app/tablet/rows.h"
+#include "app/text/words.h"
+
+namespace brimful::tablet {
+
+class ClockPage : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the tablet")
+    Q_PROPERTY(QString remaining READ remaining NOTIFY changed FINAL)
+    Q_PROPERTY(double gone READ gone NOTIFY changed FINAL) // 0 at the start, 1 at the end
+    Q_PROPERTY(bool over READ over NOTIFY changed FINAL)
+    Q_PROPERTY(bool watch READ isWatch NOTIFY changed FINAL)
+    Q_PROPERTY(QString task READ task NOTIFY changed FINAL) // what is to be done meanwhile: "Log gas"
+    Q_PROPERTY(QString taskLine READ taskLine NOTIFY changed FINAL)
+    Q_PROPERTY(QString stopAt READ stopAt NOTIFY changed FINAL)
+    Q_PROPERTY(QString leaveAt READ leaveAt NOTIFY changed FINAL)
+    Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture NOTIFY changed FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* lines READ lines CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* ends READ ends CONSTANT FINAL)
+
+public:
+    using QObject::QObject;
+    void show(const VesselPicture& picture, const rules::Pack& pack, const text::Reading& reading);
+    void tick(std::int64_t now_ms);
+    [[nodiscard]] rules::Index taskStep() const { return m_step; }
+    [[nodiscard]] bool running() const { return m_picture.view && m_end_ms != rules::kNever; }
+
+    [[nodiscard]] QString remaining() const;
+    [[nodiscard]] double gone() const;
+    [[nodiscard]] bool over() const { return m_now_ms >= m_end_ms; }
+    [[nodiscard]] bool isWatch() const { return m_watch; }
+    [[nodiscard]] QString task() const { return m_task; }
+    [[nodiscard]] QString taskLine() const { return m_task_line; }
+    [[nodiscard]] QString stopAt() const { return m_stop_at; }
+    [[nodiscard]] QString leaveAt() const { return m_leave_at; }
+    [[nodiscard]] VesselPicture picture() const { return m_picture; }
+    [[nodiscard]] RowList* lines() { return &m_lines; }
+    [[nodiscard]] RowList* ends() { return &m_ends; }
+
+Q_SIGNALS:
+    void changed();
+
+private:
+    VesselPicture m_picture;
+    std::int64_t m_end_ms{rules::kNever}, m_length_ms{1}, m_now_ms{};
+    bool m_watch{};
+    rules::Index m_step{rules::kNone};
+    QString m_task, m_task_line, m_stop_at, m_leave_at;
+    RowList m_lines, m_ends;
+};
+
+} // namespace brimful::tablet

@@ -1,0 +1,56 @@
+#include "app/tablet/engine.h"
+
+#include "app/print/paint.h"
+#include "app/tablet/look.h"
+#include "app/tablet/tablet.h"
+
+#include <QGuiApplication>
+#include <QQuickStyle>
+#include <QScreen>
+
+#include <QtQml/QQmlExtensionPlugin>
+
+Q_IMPORT_QML_PLUGIN(BrimfulPlugin)
+
+namespace brimful::tablet {
+
+namespace {
+
+constexpr double kTenInch = 5.88; // 1280 x 800 on 10.1 in
+constexpr double kLeast = 2.0;
+constexpr double kMost = 12.0;
+constexpr double kMmPerInch = 25.4;
+
+} // namespace
+
+double pixelsPerMillimetre()
+{
+    bool given = false;
+    const double asked = qEnvironmentVariable("BRIMFUL_PX_PER_MM").toDouble(&given);
+    if (given && asked >= kLeast && asked <= kMost) {
+        return asked;
+    }
+    const QString platform = QGuiApplication::platformName();
+    const QScreen* screen = QGuiApplication::primaryScreen();
+    if (screen == nullptr || platform == QLatin1String("offscreen") || platform == QLatin1String("xcb")) {
+        return kTenInch; // what those report is a guess of the server's
+    }
+    const double reported = screen->physicalDotsPerInch() / kMmPerInch / screen->devicePixelRatio();
+    return reported >= kLeast && reported <= kMost ? reported : kTenInch;
+}
+
+void setupEngine(QQmlEngine& engine)
+{
+    print::loadFonts();
+    QQuickStyle::setStyle(QStringLiteral("Basic"));
+    engine.addImportPath(QStringLiteral("qrc:/qt/qml"));
+    Look::setPixelsPerMillimetre(pixelsPerMillimetre());
+}
+
+void show(QQmlApplicationEngine& engine, Tablet& tablet)
+{
+    engine.setInitialProperties({{QStringLiteral("tablet"), QVariant::fromValue(&tablet)}});
+    engine.load(QUrl(QStringLiteral("qrc:/qt/qml/Brimful/screens/Main.qml")));
+}
+
+} // namespace brimful::tablet

@@ -1,0 +1,18 @@
+// The engine that shows the screens, set up once for the program and its tests.
+#pragma once
+
+#include <QQmlApplicationEngine>
+
+namespace brimful::tablet {
+
+class Tablet;
+
+// Fonts, import path, logical pixels a millimetre. Before any screen is loaded.
+void setupEngine(QQmlEngine& engine);
+// Loads the main window for a tablet, which must outlive the engine.
+void show(QQmlApplicationEngine& engine, Tablet& tablet);
+
+// Logical pixels a millimetre: BRIMFUL_PX_PER_MM, else the screen's own, else that of 1280 x 800 on 10.1 inches.
+[[nodiscard]] double pixelsPerMillimetre();
+
+} // namespace brimful::tablet

@@ -1,0 +1,30 @@
+// What the theme must know of this machine: logical pixels a millimetre, and the faces that travel inside the program.
+#pragma once
+
+#include "app/print/paint.h"
+
+#include <QObject>
+#include <QtQml/qqmlregistration.h>
+
+namespace brimful::tablet {
+
+class Look : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_SINGLETON
+    Q_PROPERTY(double pixelsPerMillimetre READ pixelsPerMillimetre CONSTANT FINAL)
+    Q_PROPERTY(QString family READ family CONSTANT FINAL)
+    Q_PROPERTY(QString mono READ mono CONSTANT FINAL)
+
+public:
+    using QObject::QObject;
+    static void setPixelsPerMillimetre(double px) { s_px = px; }
+    [[nodiscard]] double pixelsPerMillimetre() const { return s_px; }
+    [[nodiscard]] QString family() const { return print::fontFamily(); }
+    [[nodiscard]] QString mono() const { return print::monoFamily(); }
+
+private:
+    inline static double s_px{5.88};
+};
+
+} // namespace brimful::tablet

@@ -1,0 +1,386 @@
+#include "app/tablet/tablet.h"
+
+#include "app/tablet/plans.h"
+#include "core/report/drawn.h"
+
+#include <QDateTime>
+
+namespace brimful::tablet {
+
+using report::Why;
+
+namespace {
+
+constexpr int kOrderStillS = 20; // rows do not move under a finger
+
+bool saysNoYard(Why why) { return why == Why::NoYard || why == Why::NotAYard || why == Why::NoSuchFile; }
+
+} // namespace
+
+Tablet::Tablet(const std::filesystem::path& folder, QObject* parent)
+    : QObject(parent)
+    , m_session(folder)
+{
+    m_second.setInterval(1000);
+    connect(&m_second, &QTimer::timeout, this, &Tablet::tick);
+}
+
+void Tablet::start()
+{
+    m_second.start();
+    opened(m_session.open());
+}
+
+void Tablet::go(View screen)
+{
+    m_screen = screen;
+    m_untouched_s = 0;
+    say({});
+    Q_EMIT screenChanged();
+}
+
+void Tablet::say(const QString& message)
+{
+    m_message = message;
+    Q_EMIT messageChanged();
+}
+
+void Tablet::opened(const yard::Outcome<void>& outcome)
+{
+    m_number.clear();
+    if (!outcome) {
+        m_demo = false;
+        m_plate.setDemo(false);
+        if (saysNoYard(outcome.error().why)) {
+            go(View::FirstStart);
+        } else {
+            fault(outcome.error());
+        }
+        return;
+    }
+    if (const std::string theme = m_session.setting("theme"); !theme.empty()) {
+        setTheme(QString::fromStdString(theme));
+    }
+    m_demo = m_session.yard().state().play;
+    m_plate.setDemo(m_demo);
+    showYard(true);
+    if (m_screen != View::Fault) {
+        go(View::Yard);
+    }
+}
+
+void Tablet::fault(const report::Refusal& refusal)
+{
+    const rules::Pack* pack = m_session.isOpen() ? &m_session.pack() : nullptr;
+    const auto line = [](const QString& title, const QString& words) {
+        Row row;
+        row.key = title;
+        row.title = title;
+        row.line = words;
+        return row;
+    };
+    QString todo = tr("Put the tablet right. Then press Try again.");
+    m_fault_title = tr("Stop all cutting. The record cannot be written.");
+    if (refusal.why == Why::TabletRunning) {
+        m_fault_title = tr("Another program has this yard open.");
+        todo = tr("Close it there. Then press Try again.");
+    } else if (refusal.why == Why::NewerYard) {
+        m_fault_title = tr("This yard was written by a newer program.");
+        todo = tr("Install the newer program on this tablet.");
+    } else if (refusal.why == Why::Damaged) {
+        m_fault_title = tr("Stop all cutting. The record is damaged.");
+        todo = tr("Bring the last backup in beside it. Change nothing here.");
+    } else if (refusal.why == Why::DiskFull) {
+        todo = tr("Make room on the disk. Then press Try again.");
+    }
+    m_fault_lines.set(
+        {line(tr("What broke"), text::refusal(refusal, pack)), line(tr("What is kept"), tr("Every entry that a screen showed as signed.")),
+            line(tr("What is not"), tr("What was being typed and not yet signed.")), line(tr("What to do"), todo)});
+    go(View::Fault);
+}
+
+void Tablet::tryAgain() { opened(m_session.open()); }
+
+void Tablet::openFolder(const QString& path)
+{
+    const QString plain = path.startsWith(QLatin1String("file://")) ? path.mid(7) : path;
+    const auto outcome = m_session.openAt(plain.toStdString());
+    if (!outcome && saysNoYard(outcome.error().why)) {
+        say(text::refusal(outcome.error(), nullptr));
+        return;
+    }
+    opened(outcome);
+}
+
+void Tablet::lookRoundDemo()
+{
+    const QString stamp = QDateTime::currentDateTime().toString(QStringLiteral("yyyyMMdd-HHmmss"));
+    const auto folder = m_session.folder().parent_path() / ("demo-" + stamp.toStdString());
+    std::error_code ignored; // makeDemo says what is wrong with the folder
+    std::filesystem::create_directories(folder.parent_path(), ignored);
+    const auto outcome = m_session.makeDemo(folder);
+    if (!outcome) {
+        say(text::refusal(outcome.error(), nullptr));
+        return;
+    }
+    opened(outcome);
+}
+
+void Tablet::showYard(bool reorder)
+{
+    auto board = m_session.yard().board();
+    if (!board) {
+        fault(board.error());
+        return;
+    }
+    yard::Yard& open = m_session.yard();
+    m_yard_page.show(std::move(*board), open.pack(), m_session.reading, QString::fromStdString(open.state().name), open.nowMs(), reorder);
+    if (const auto broken = open.fault()) {
+        fault(*broken);
+    }
+}
+
+bool Tablet::refreshVessel()
+{
+    auto view = m_session.yard().vessel(m_number);
+    if (!view) {
+        fault(view.error());
+        return false;
+    }
+    auto shared = std::make_shared<const report::VesselView>(std::move(*view));
+    m_plate.show(*shared, m_session.pack(), m_session.reading, m_session.yard().nowMs());
+    m_vessel_page.show(shared, m_session.pack(), m_session.reading);
+    m_clock_page.show(m_vessel_page.picture(), m_session.pack(), m_session.reading);
+    return true;
+}
+
+void Tablet::openVessel(const QString& number)
+{
+    m_number = number.toStdString();
+    m_vessel_page.say({});
+    if (!refreshVessel()) {
+        return;
+    }
+    const report::PlateWord word = m_vessel_page.view()->word;
+    const bool runs = word == report::PlateWord::Released || word == report::PlateWord::FireWatch;
+    go(runs && m_clock_page.running() ? View::Clock : View::Vessel);
+}
+
+void Tablet::openClock()
+{
+    m_clock_page.show(m_vessel_page.picture(), m_session.pack(), m_session.reading);
+    go(View::Clock);
+}
+
+void Tablet::scanned(const QString& text)
+{
+    const QString typed = text.trimmed().toUpper();
+    m_yard_page.say({});
+    if (typed.isEmpty()) {
+        return;
+    }
+    if (m_yard_page.has(typed)) {
+        openVessel(typed);
+        return;
+    }
+    const auto answer = m_session.yard().readTag(text.trimmed().toStdString());
+    if (answer && answer->genuine && !answer->vessel.empty()) {
+        openVessel(QString::fromStdString(answer->vessel));
+        if (!answer->newest) {
+            m_vessel_page.say(tr("That tag is not the newest. Take it off."));
+        } else if (!answer->still_true) {
+            m_vessel_page.say(tr("That tag says what is no longer so."));
+        }
+        return;
+    }
+    m_yard_page.say(
+        answer || answer.error().why == Why::BadTag ? tr("No vessel of this yard") : text::refusal(answer.error(), &m_session.pack()));
+}
+
+void Tablet::back()
+{
+    switch (m_screen) {
+    case View::FirstStart:
+    case View::Yard:
+    case View::Fault:
+    case View::Recovery:
+        return;
+    case View::Sheet:
+        m_sheet.back();
+        return;
+    case View::Vessel:
+        m_number.clear();
+        showYard(true);
+        if (m_screen != View::Fault) {
+            go(View::Yard);
+        }
+        return;
+    case View::SetUp:
+        showYard(true);
+        go(View::Yard);
+        return;
+    case View::About:
+        go(View::SetUp);
+        return;
+    case View::Held:
+    case View::Stage:
+    case View::Clock:
+    case View::Trail:
+    case View::Tag:
+    case View::Figure:
+        if (refreshVessel()) {
+            go(View::Vessel);
+        }
+        return;
+    }
+}
+
+void Tablet::openPart(const QString& id)
+{
+    if (id.startsWith(QLatin1String("gate:"))) {
+        openHoldPoint(static_cast<rules::Index>(id.mid(5).toUInt()));
+        return;
+    }
+    if (id.startsWith(QLatin1String("reach:"))) {
+        openStage(id.mid(6).toUInt());
+        return;
+    }
+    if (id == QLatin1String("trail")) {
+        const auto lines = m_session.yard().trail(m_number);
+        if (!lines) {
+            fault(lines.error());
+            return;
+        }
+        const auto verified = m_session.yard().verify();
+        m_trail_page.show(*lines, m_session.pack(), m_session.reading);
+        //: links of the chain of entries that hold
+        m_trail_page.setLinks(
+            verified && verified->findings.empty() ? tr("all %1 links hold").arg(verified->entries) : tr("the chain is broken"));
+        go(View::Trail);
+        return;
+    }
+    if (id == QLatin1String("tag")) {
+        m_tag_page.show(m_vessel_page.picture().view, m_session.pack(), m_session.reading);
+        go(View::Tag);
+        return;
+    }
+    if (id == QLatin1String("figures")) {
+        m_figure_page.show(m_vessel_page.picture(), m_session.yard().reference(), m_session.reading);
+        go(View::Figure);
+        return;
+    }
+    for (const report::PartView& part : m_vessel_page.view()->parts) {
+        if (QString::fromStdString(part.id) == id && part.step != rules::kNone) {
+            openStepIndex(part.step);
+            return;
+        }
+    }
+}
+
+void Tablet::openHeld() { go(View::Held); }
+
+void Tablet::openReason(const QString& key)
+{
+    const auto& blockers = m_vessel_page.view()->standing.blockers;
+    if (const std::size_t at = key.toUInt(); at < blockers.size()) {
+        openTarget(VesselPage::targetOf(*m_vessel_page.view(), blockers[at]));
+    }
+}
+
+void Tablet::openStep(const QString& key) { openStepIndex(static_cast<rules::Index>(key.toUInt())); }
+
+void Tablet::openStage(std::size_t stage)
+{
+    const auto folded = m_session.yard().folded(m_number);
+    if (!folded) {
+        fault(folded.error());
+        return;
+    }
+    m_vessel_page.showStage(stage, *folded, m_session.pack(), m_session.reading);
+    go(View::Stage);
+}
+
+void Tablet::nextThing() { openTarget(m_vessel_page.target()); }
+
+void Tablet::openTask()
+{
+    if (m_clock_page.taskStep() != rules::kNone) {
+        openStepIndex(m_clock_page.taskStep());
+    }
+}
+
+void Tablet::openTarget(const VesselPage::Target& target)
+{
+    switch (target.what) {
+    case VesselPage::Target::What::Nothing:
+        return;
+    case VesselPage::Target::What::Step:
+        openStepIndex(target.index);
+        return;
+    case VesselPage::Target::What::Stop:
+        openSheet(clearPlan(m_session, m_number, target.index), View::Vessel);
+        return;
+    case VesselPage::Target::What::HoldPoint:
+        openHoldPoint(target.index);
+        return;
+    case VesselPage::Target::What::Clock:
+        if (!m_session.yard().clockConfirmed()) {
+            openSheet(clockPlan(m_session), View::Vessel);
+        } else {
+            openClock();
+        }
+        return;
+    case VesselPage::Target::What::Trail:
+        openPart(QStringLiteral("trail"));
+        return;
+    }
+}
+
+void Tablet::openStepIndex(rules::Index step)
+{
+    if (step < m_session.pack().steps.size() && m_session.pack().steps[step].talk_of == rules::kNone) {
+        openSheet(stepPlan(m_session, m_number, step), View::Vessel);
+    }
+}
+
+void Tablet::openHoldPoint(rules::Index hold_point)
+{
+    if (hold_point < m_session.pack().hold_points.size()) {
+        openSheet(holdPointPlan(m_session, m_number, hold_point), View::Vessel);
+    }
+}
+
+void Tablet::tick()
+{
+    ++m_untouched_s;
+    if (!m_session.isOpen() || m_screen == View::Fault) {
+        return;
+    }
+    yard::Yard& open = m_session.yard();
+    if (const auto broken = open.fault()) {
+        fault(*broken);
+        return;
+    }
+    const bool elsewhere = open.changedElsewhere();
+    const std::int64_t now = open.nowMs();
+    m_sheet.tick();
+    if (m_screen == View::Yard) {
+        if (elsewhere || m_untouched_s >= kOrderStillS) {
+            m_untouched_s = 0;
+            showYard(true);
+        } else {
+            m_yard_page.tick(now);
+        }
+    } else if (hasVessel() && m_screen != View::Sheet) {
+        const bool vessel_screen = m_screen == View::Vessel || m_screen == View::Clock || m_screen == View::Held;
+        if (vessel_screen && !refreshVessel()) {
+            return;
+        }
+    } else if (hasVessel() && m_vessel_page.view() != nullptr) {
+        m_plate.show(*m_vessel_page.view(), m_session.pack(), m_session.reading, now);
+    }
+}
+
+QString Tablet::folder() const { return QString::fromStdString(m_session.folder().string()); }
+
+} // namespace brimful::tablet

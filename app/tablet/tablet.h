@@ -1,0 +1,154 @@
+// The whole program as the screens see it: which screen, its pages, and the acts of a hand. QML reaches the yard only here.
+#pragma once
+
+#include "app/tablet/clock_page.h"
+#include "app/tablet/figure_page.h"
+#include "app/tablet/plate.h"
+#include "app/tablet/session.h"
+#include "app/tablet/sheet.h"
+#include "app/tablet/tag_page.h"
+#include "app/tablet/trail_page.h"
+#include "app/tablet/vessel_page.h"
+#include "app/tablet/yard_page.h"
+
+#include <QTimer>
+
+namespace brimful::tablet {
+
+class Tablet : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by main")
+    Q_CLASSINFO("RegisterEnumClassesUnscoped", "false")
+    Q_PROPERTY(brimful::tablet::Tablet::View screen READ screen NOTIFY screenChanged FINAL)
+    Q_PROPERTY(brimful::tablet::Plate* plate READ plate CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::YardPage* yard READ yardPage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::VesselPage* vessel READ vesselPage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::Sheet* sheet READ sheet CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::ClockPage* clock READ clockPage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::TrailPage* trail READ trailPage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::TagPageModel* tag READ tagPage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::FigurePage* figure READ figurePage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* people READ people CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* instruments READ instruments CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* about READ about CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* faultLines READ faultLines CONSTANT FINAL)
+    Q_PROPERTY(QString faultTitle READ faultTitle NOTIFY screenChanged FINAL)
+    Q_PROPERTY(QString theme READ theme WRITE setTheme NOTIFY lookChanged FINAL)
+    Q_PROPERTY(QString units READ units NOTIFY lookChanged FINAL)
+    Q_PROPERTY(bool demo READ demo NOTIFY screenChanged FINAL)
+    Q_PROPERTY(bool hasVessel READ hasVessel NOTIFY screenChanged FINAL)
+    Q_PROPERTY(bool adopted READ adopted NOTIFY screenChanged FINAL)
+    Q_PROPERTY(QString recoverySheet READ recoverySheet NOTIFY screenChanged FINAL)
+    Q_PROPERTY(QString folder READ folder NOTIFY screenChanged FINAL)
+    Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
+
+public:
+    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figure, SetUp, About, Recovery, Fault };
+    Q_ENUM(View)
+
+    explicit Tablet(const std::filesystem::path& folder, QObject* parent = nullptr);
+    void start(); // opens the yard, or shows why not
+
+    Q_INVOKABLE void newYard();
+    Q_INVOKABLE void openFolder(const QString& path);
+    Q_INVOKABLE void lookRoundDemo();
+    Q_INVOKABLE void tryAgain();
+    Q_INVOKABLE void goOn(); // from the recovery sheet
+    Q_INVOKABLE void back();
+    Q_INVOKABLE void scanned(const QString& text); // typed or scanned in the field
+    Q_INVOKABLE void openVessel(const QString& number);
+    Q_INVOKABLE void openPart(const QString& id);
+    Q_INVOKABLE void openHeld();
+    Q_INVOKABLE void openReason(const QString& key);
+    Q_INVOKABLE void openStep(const QString& key);
+    Q_INVOKABLE void nextThing(); // the black button of the vessel
+    Q_INVOKABLE void openTask(); // of the clock
+    Q_INVOKABLE void add();
+    Q_INVOKABLE void setUp();
+    Q_INVOKABLE void addPerson();
+    Q_INVOKABLE void addInstrument();
+    Q_INVOKABLE void bumpCheck();
+    Q_INVOKABLE void adopt();
+    Q_INVOKABLE void showAbout();
+    Q_INVOKABLE void nextTheme();
+    Q_INVOKABLE void nextUnits();
+    Q_INVOKABLE void putRight();
+    Q_INVOKABLE void printTag(); // appended first; its hash is what the tag says
+    Q_INVOKABLE void saveTag();
+    // Acts that only take away: one touch, nobody's PIN.
+    Q_INVOKABLE void stop();
+    Q_INVOKABLE void speakUp();
+    Q_INVOKABLE void event(const QString& id);
+
+    [[nodiscard]] View screen() const { return m_screen; }
+    [[nodiscard]] Plate* plate() { return &m_plate; }
+    [[nodiscard]] YardPage* yardPage() { return &m_yard_page; }
+    [[nodiscard]] VesselPage* vesselPage() { return &m_vessel_page; }
+    [[nodiscard]] Sheet* sheet() { return &m_sheet; }
+    [[nodiscard]] ClockPage* clockPage() { return &m_clock_page; }
+    [[nodiscard]] TrailPage* trailPage() { return &m_trail_page; }
+    [[nodiscard]] TagPageModel* tagPage() { return &m_tag_page; }
+    [[nodiscard]] FigurePage* figurePage() { return &m_figure_page; }
+    [[nodiscard]] RowList* people() { return &m_people; }
+    [[nodiscard]] RowList* instruments() { return &m_instruments; }
+    [[nodiscard]] RowList* about() { return &m_about; }
+    [[nodiscard]] RowList* faultLines() { return &m_fault_lines; }
+    [[nodiscard]] QString faultTitle() const { return m_fault_title; }
+    [[nodiscard]] QString theme() const { return m_theme; }
+    void setTheme(const QString& theme);
+    [[nodiscard]] QString units() const;
+    [[nodiscard]] bool demo() const { return m_demo; }
+    [[nodiscard]] bool hasVessel() const { return !m_number.empty(); }
+    [[nodiscard]] bool adopted();
+    [[nodiscard]] QString recoverySheet() const { return m_recovery; }
+    [[nodiscard]] QString folder() const;
+    [[nodiscard]] QString message() const { return m_message; }
+    [[nodiscard]] Session& session() { return m_session; }
+    void tick(); // once a second
+
+Q_SIGNALS:
+    void screenChanged();
+    void lookChanged();
+    void messageChanged();
+
+private:
+    // tablet.cpp
+    void go(View screen);
+    void say(const QString& message);
+    void fault(const report::Refusal& refusal);
+    void opened(const yard::Outcome<void>& outcome);
+    void showYard(bool reorder);
+    [[nodiscard]] bool refreshVessel(); // false: it cannot be read; the fault is shown
+    void openStepIndex(rules::Index step);
+    void openHoldPoint(rules::Index hold_point);
+    void openTarget(const VesselPage::Target& target);
+    void openStage(std::size_t stage);
+    void openClock();
+    // tablet_acts.cpp
+    void openSheet(Plan plan, View then);
+    void sheetClosed(View then, bool written);
+    void stopVessel(const std::string& number, const char* event);
+    void fillSetUp();
+
+    Session m_session;
+    View m_screen{View::FirstStart};
+    std::string m_number; // vessel that is open
+    Plate m_plate;
+    YardPage m_yard_page;
+    VesselPage m_vessel_page;
+    Sheet m_sheet;
+    ClockPage m_clock_page;
+    TrailPage m_trail_page;
+    TagPageModel m_tag_page;
+    FigurePage m_figure_page;
+    RowList m_people, m_instruments, m_about, m_fault_lines;
+    QString m_fault_title, m_recovery, m_message;
+    QString m_theme{QStringLiteral("light")};
+    bool m_demo{};
+    std::int64_t m_release_until{};
+    QTimer m_second;
+    int m_untouched_s{};
+};
+
+} // namespace brimful::tablet

@@ -1,0 +1,276 @@
+// Sheets opened and closed, tags printed, stops that need nobody's PIN, the look of the screen.
+#include "app/tablet/plans.h"
+#include "app/tablet/tablet.h"
+
+#include <QStandardPaths>
+
+namespace brimful::tablet {
+
+void Tablet::openSheet(Plan plan, View then)
+{
+    plan.closed = [this, then](bool written) { sheetClosed(then, written); };
+    yard::Yard* open = m_session.isOpen() ? &m_session.yard() : nullptr;
+    m_sheet.open(std::move(plan), open, hasVessel() ? m_vessel_page.picture() : VesselPicture{}, m_session.reading);
+    if (m_sheet.hand() != Sheet::Kind::Told || !m_sheet.message().isEmpty()) {
+        go(View::Sheet);
+    }
+}
+
+void Tablet::sheetClosed(View then, bool written)
+{
+    const QString outcome = m_sheet.message();
+    if (!m_recovery.isEmpty()) {
+        go(View::Recovery);
+        return;
+    }
+    if (!m_session.isOpen()) {
+        go(View::FirstStart);
+        return;
+    }
+    if (const auto broken = m_session.yard().fault()) {
+        fault(*broken);
+        return;
+    }
+    if (then == View::Vessel && hasVessel()) {
+        const std::size_t before = m_vessel_page.view() == nullptr ? 0 : m_vessel_page.view()->standing.blockers.size();
+        openVessel(QString::fromStdString(m_number));
+        if (written && m_vessel_page.view() != nullptr) {
+            const std::size_t now = m_vessel_page.view()->standing.blockers.size();
+            //: after an entry: how many reasons still hold the vessel
+            const QString held = now < before ? tr("Recorded. Now held by %1.").arg(now) : tr("Recorded.");
+            m_vessel_page.say(outcome.isEmpty() ? held : outcome);
+        }
+        return;
+    }
+    showYard(true);
+    if (then == View::SetUp) {
+        fillSetUp();
+    }
+    if (m_screen != View::Fault) {
+        go(then);
+    }
+}
+
+void Tablet::newYard()
+{
+    m_number.clear();
+    openSheet(newYardPlan(m_session, [this](const QString& sheet) { m_recovery = sheet; }), View::FirstStart);
+}
+
+void Tablet::goOn()
+{
+    m_recovery.clear();
+    opened({});
+    setUp();
+}
+
+void Tablet::add() { openSheet(admitPlan(m_session), View::Yard); }
+void Tablet::addPerson() { openSheet(personPlan(m_session), View::SetUp); }
+void Tablet::addInstrument() { openSheet(instrumentPlan(m_session), View::SetUp); }
+void Tablet::bumpCheck() { openSheet(bumpPlan(m_session), View::SetUp); }
+void Tablet::adopt() { openSheet(adoptPlan(m_session), View::SetUp); }
+void Tablet::showAbout() { go(View::About); }
+
+void Tablet::putRight()
+{
+    if (const auto entry = m_trail_page.chosen(); entry && m_trail_page.canPutRight()) {
+        openSheet(putRightPlan(m_session, *entry), View::Vessel);
+    }
+}
+
+void Tablet::setUp()
+{
+    m_number.clear();
+    fillSetUp();
+    go(View::SetUp);
+}
+
+bool Tablet::adopted() { return m_session.isOpen() && m_session.yard().state().pack.has_value(); }
+
+void Tablet::fillSetUp()
+{
+    std::vector<Row> people;
+    for (const yard::PersonShown& one : m_session.yard().people()) {
+        Row row;
+        row.key = QString::fromStdString(one.name);
+        row.title = row.key;
+        QStringList roles;
+        for (const ledger::Role& role : one.roles) {
+            roles.append(text::roleName(m_session.pack(), role.role));
+        }
+        row.line = one.retired ? tr("retired") : roles.join(QStringLiteral(", "));
+        row.note = one.signs_here ? QString() : tr("no key on this tablet");
+        row.solid = !one.retired && one.signs_here;
+        people.push_back(std::move(row));
+    }
+    m_people.set(std::move(people));
+    std::vector<Row> meters;
+    for (const yard::InstrumentShown& one : m_session.yard().instruments()) {
+        Row row;
+        row.key = QString::fromStdString(one.instrument.id);
+        row.title = row.key;
+        row.line = one.in_calibration
+            ? tr("calibrated till %1").arg(text::dateTime(one.instrument.calibrated_until_ms, m_session.reading).section(u' ', 0, 3))
+            : tr("out of calibration");
+        row.note = one.bumped_ms ? tr("bumped %1").arg(text::clockTime(*one.bumped_ms, m_session.reading)) : tr("not bumped");
+        row.solid = one.in_calibration && one.bumped_ms.has_value();
+        meters.push_back(std::move(row));
+    }
+    m_instruments.set(std::move(meters));
+    std::vector<Row> about;
+    for (const QString& caution : text::cautions()) {
+        Row row;
+        row.key = QString::number(about.size());
+        row.title = caution;
+        about.push_back(std::move(row));
+    }
+    m_about.set(std::move(about));
+}
+
+void Tablet::setTheme(const QString& theme)
+{
+    if (theme != QLatin1String("light") && theme != QLatin1String("dark") && theme != QLatin1String("sunlight")) {
+        return;
+    }
+    m_theme = theme;
+    Q_EMIT lookChanged();
+}
+
+void Tablet::nextTheme()
+{
+    setTheme(m_theme == QLatin1String("light") ? QStringLiteral("dark")
+            : m_theme == QLatin1String("dark") ? QStringLiteral("sunlight")
+                                               : QStringLiteral("light"));
+    m_session.putSetting("theme", m_theme.toStdString());
+}
+
+QString Tablet::units() const { return m_session.reading.units == text::Units::Us ? tr("gal, in") : tr("L, mm"); }
+
+void Tablet::nextUnits()
+{
+    m_session.setUnits(m_session.reading.units == text::Units::Us ? text::Units::Si : text::Units::Us);
+    if (m_session.isOpen()) {
+        fillSetUp();
+        showYard(false);
+    }
+    Q_EMIT lookChanged();
+}
+
+void Tablet::printTag()
+{
+    const char* label = m_tag_page.label() == print::Label::Mm100x150 ? "100x150" : m_tag_page.label() == print::Label::A6 ? "A6" : "A4";
+    const auto printed = m_session.yard().printTag(m_number, label, m_session.reading.offset_minutes, m_tag_page.isPrinted());
+    if (!printed) {
+        m_tag_page.setSaved(text::refusal(printed.error(), &m_session.pack()));
+        return;
+    }
+    if (refreshVessel()) {
+        const bool again = m_tag_page.isPrinted();
+        if (!again) {
+            m_tag_page.show(m_vessel_page.picture().view, m_session.pack(), m_session.reading);
+        }
+        m_tag_page.setPrinted(*printed);
+    }
+}
+
+void Tablet::saveTag()
+{
+    if (m_tag_page.page() == nullptr) {
+        return;
+    }
+    const QString documents = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+    const QString name = QStringLiteral("tag-%1-%2.pdf").arg(m_tag_page.number(), m_tag_page.serial());
+    const std::filesystem::path file = std::filesystem::path(documents.toStdString()) / name.toStdString();
+    std::error_code ignored; // the write says what is wrong
+    std::filesystem::create_directories(file.parent_path(), ignored);
+    constexpr int kDpi = 300;
+    const auto written = print::writeTagPdf(file, *m_tag_page.page(), m_session.pack(), m_session.reading, m_tag_page.label(), kDpi);
+    m_tag_page.setSaved(
+        written ? tr("Saved as %1").arg(QString::fromStdString(file.string())) : tr("Could not be saved. Write the code on a card."));
+}
+
+void Tablet::stopVessel(const std::string& number, const char* event)
+{
+    if (const auto done = m_session.yard().event(number, event, {}); !done) {
+        say(text::refusal(done.error(), &m_session.pack()));
+    }
+}
+
+void Tablet::stop()
+{
+    if (!m_session.isOpen()) {
+        return;
+    }
+    if (hasVessel()) {
+        stopVessel(m_number, "stop");
+        if (refreshVessel()) {
+            openSheet(stoppedPlan(m_session, m_number), View::Vessel);
+        }
+        return;
+    }
+    // In the yard nobody said which vessel: everything that is at work stops.
+    const auto board = m_session.yard().board();
+    int stopped = 0;
+    for (const report::BoardRow& row : board ? *board : std::vector<report::BoardRow>{}) {
+        const report::PlateWord word = row.view.word;
+        if (word == report::PlateWord::Released || word == report::PlateWord::FireWatch || word == report::PlateWord::Draining) {
+            stopVessel(row.view.number, "stop");
+            ++stopped;
+        }
+    }
+    showYard(true);
+    m_yard_page.say(tr("%n vessel(s) stopped", nullptr, stopped));
+}
+
+void Tablet::speakUp()
+{
+    if (!m_session.isOpen()) {
+        return;
+    }
+    if (hasVessel()) {
+        stopVessel(m_number, "concern");
+        if (refreshVessel()) {
+            openSheet(spokenPlan(m_session, m_number), View::Vessel);
+        }
+        return;
+    }
+    Plan plan;
+    plan.title = tr("Speak up");
+    plan.why = tr("It is stopped as soon as you have said which.");
+    Ask which;
+    which.ask = tr("Which vessel?");
+    which.hand = Hand::Choice;
+    which.into = "vessel";
+    for (const std::string& number : m_session.yard().vessels()) {
+        which.options.push_back({number, QString::fromStdString(number), {}});
+    }
+    which.options.push_back({"*", tr("The place: all of them"), {}});
+    which.fields.push_back({});
+    plan.asks.push_back(std::move(which));
+    plan.act = [this](const Filled& filled, const std::optional<yard::Signing>&,
+                   const std::optional<yard::Signing>&) -> yard::Outcome<yard::Receipt> {
+        const std::string chosen(filled.facts.textOf("vessel"));
+        yard::Outcome<yard::Receipt> done = yard::Receipt{};
+        for (const std::string& number : m_session.yard().vessels()) {
+            if (chosen == "*" || chosen == number) {
+                done = m_session.yard().event(number, "concern", {});
+            }
+        }
+        return done;
+    };
+    openSheet(std::move(plan), View::Yard);
+}
+
+void Tablet::event(const QString& id)
+{
+    if (!hasVessel()) {
+        return;
+    }
+    stopVessel(m_number, id.toLatin1().constData());
+    if (refreshVessel()) {
+        go(View::Vessel);
+        m_vessel_page.say(text::ofPack(m_session.pack(), "event." + id.toStdString() + ".said"));
+    }
+}
+
+} // namespace brimful::tablet

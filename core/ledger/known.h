@@ -1,0 +1,62 @@
+// What the verifier knows of devices, people, roles and clocks at the row that it has reached, gathered from the rows
+// before. Its own account: nothing here goes through YardState.
+#pragma once
+
+#include "core/ledger/body.h"
+#include "core/people/ids.h"
+
+#include <cstdint>
+#include <optional>
+#include <set>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+namespace brimful::canon {
+struct Json;
+}
+
+namespace brimful::ledger {
+
+class Known {
+public:
+    // False when it is not the first of its kind, or lacks a founder.
+    bool create(const Body& body, const canon::Json& payload);
+    // True when the recovery sheet signed this enrolment of an authoriser; who then signs with the key that it brings.
+    bool recover(const canon::Json& payload);
+    // After an entry was checked.
+    void learn(const Body& body, const canon::Json& payload);
+
+    [[nodiscard]] bool isOfThisYard(const Body& body) const { return body.yard == m_yard; }
+    [[nodiscard]] const PublicKey* device(std::string_view hex) const;
+    [[nodiscard]] bool knowsPerson(std::string_view hex) const { return m_people.contains(std::string(hex)); }
+    // This person's keys on this device, oldest first.
+    [[nodiscard]] std::vector<PublicKey> keys(const Body& body) const;
+    [[nodiscard]] bool heldRole(const Body& body) const;
+
+private:
+    struct Grant {
+        std::string role;
+        std::int64_t from{};
+        std::int64_t until{};
+        std::set<std::string> ended_on; // devices in whose feed it ended: no clock brings it back there
+    };
+    struct Signatory {
+        std::vector<std::pair<std::string, PublicKey>> keys; // device, key
+        std::vector<Grant> grants;
+    };
+    struct Boot {
+        std::int64_t wall_ms{};
+        std::int64_t boot_ms{};
+    };
+    [[nodiscard]] std::int64_t timeOf(const Body& body) const;
+    void makeAuthoriser(const std::string& person, const std::string& device, const PublicKey& key);
+
+    std::string m_yard;
+    std::optional<PublicKey> m_recovery;
+    std::unordered_map<std::string, PublicKey> m_devices;
+    std::unordered_map<std::string, Signatory> m_people;
+    std::unordered_map<std::string, Boot> m_boots;
+};
+
+} // namespace brimful::ledger

@@ -1,0 +1,19 @@
+// A screen: what every one of them answers to, from the keyboard.
+pragma ComponentBehavior: Bound
+import QtQuick
+import Brimful
+
+FocusScope {
+    id: page
+
+    required property Tablet tablet
+    readonly property bool portrait: height > width
+
+    signal black // Enter goes down
+    signal blackUp // and up
+    signal refused // F9
+    signal typed(string text) // a digit, a point, a fraction's bar
+    signal erased
+    signal nextUnit
+    signal slash // the scan field
+}

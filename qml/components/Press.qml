@@ -1,0 +1,65 @@
+// Everything that a hand presses: a key, a tab, a card, the black button. One word or two lines, a sign before it.
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Controls.Basic
+import Brimful
+
+AbstractButton {
+    id: press
+
+    property string title: ""
+    property string line: ""
+    property string glyph: ""
+    property string name: line === "" ? title : qsTr("%1, %2").arg(title).arg(line)
+    property real size: 36
+    property real lineSize: 30
+    property bool bold: true
+    property bool black: false
+    property bool danger: false
+    property bool chosen: false
+    property bool broken: false
+    property bool hangs: false
+    property bool quiet: false
+    property bool leftAligned: false
+    property int lines: 2
+
+    readonly property color inkHere: danger ? Theme.colours.dangerText : black && enabled ? Theme.colours.actText : Theme.colours.ink
+
+    implicitWidth: Theme.key
+    implicitHeight: Theme.key
+    padding: 8 * Theme.u
+    focusPolicy: Qt.StrongFocus
+    hoverEnabled: false
+
+    Accessible.role: Accessible.Button
+    Accessible.name: press.name
+    Accessible.onPressAction: press.clicked()
+
+    background: Box {
+        unit: Theme.u
+        fill: press.danger ? Theme.colours.danger : press.black && press.enabled ? Theme.colours.act : press.down ? Theme.colours.steel : press.quiet ? Theme.colours.paper : Theme.colours.panel
+        ink: press.quiet && !press.chosen ? Theme.colours.line : Theme.colours.ink
+        line: (press.chosen ? 8 : 3) * Theme.u
+        corner: Theme.corner
+        broken: press.broken || !press.enabled
+        hangs: press.hangs
+
+        FocusRing {
+            visible: press.visualFocus
+        }
+    }
+
+    contentItem: PressFace {
+        title: press.title
+        line: press.line
+        glyph: press.glyph
+        size: press.size
+        lineSize: press.lineSize
+        bold: press.bold
+        leftAligned: press.leftAligned
+        hangs: press.hangs
+        lines: press.lines
+        ink: press.inkHere
+        room: press.availableWidth
+    }
+}

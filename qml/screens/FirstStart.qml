@@ -1,0 +1,229 @@
+// No yard on this tablet yet: three ways on.
+pragma ComponentBehavior: Bound
+import QtQuick
+import Brimful
+
+Page {
+    id: page
+
+    property bool folder: false
+
+    onBlack: folder ? page.tablet.openFolder(path.text) : page.tablet.newYard()
+
+    Item {
+        id: bar
+
+        width: parent.width
+        height: Theme.plate
+
+        Rectangle {
+            anchors.fill: parent
+            color: Theme.colours.panel
+        }
+
+        Rectangle {
+            anchors.bottom: parent.bottom
+            width: parent.width
+            height: Theme.line
+            color: Theme.colours.ink
+        }
+
+        Words {
+            id: brand
+
+            x: Theme.margin
+            anchors.verticalCenter: parent.verticalCenter
+            text: qsTr("Brimful")
+            bold: true
+            size: 46
+        }
+
+        Words {
+            visible: !page.portrait
+            anchors.left: brand.right
+            anchors.leftMargin: 56 * Theme.u
+            anchors.verticalCenter: parent.verticalCenter
+            text: qsTr("No yard on this tablet yet.")
+            size: 32
+            color: Theme.colours.ink2
+        }
+
+        Press {
+            anchors.right: parent.right
+            anchors.rightMargin: 12 * Theme.u
+            y: 6 * Theme.u
+            width: 190 * Theme.u
+            height: Theme.target
+            title: page.tablet.units
+            name: qsTr("Units: %1").arg(page.tablet.units)
+            size: 32
+            onClicked: page.tablet.nextUnits()
+        }
+    }
+
+    Words {
+        id: start
+
+        x: Theme.margin
+        y: bar.height + 12 * Theme.u
+        text: qsTr("Start here.")
+        bold: true
+        size: 60
+    }
+
+    Words {
+        id: says
+
+        x: Theme.margin
+        anchors.top: start.bottom
+        width: (page.portrait ? page.width : page.width - Theme.hand - Theme.gap) - 2 * Theme.margin
+        text: qsTr("It says what was proven, by whom, until when. It never says that a vessel may be trusted.")
+        size: 32
+    }
+
+    Item {
+        id: picture
+
+        x: Theme.margin
+        anchors.top: says.bottom
+        anchors.topMargin: 24 * Theme.u
+        width: says.width
+        height: Math.min(330 * Theme.u, page.height - says.y - says.height - 180 * Theme.u - (page.portrait ? 700 * Theme.u : 0))
+        visible: height > 150 * Theme.u
+
+        Box {
+            anchors.centerIn: parent
+            width: 500 * Theme.u
+            height: 190 * Theme.u
+            unit: Theme.u * 2
+            fill: Theme.colours.panel
+            ink: Theme.colours.ink
+            line: 9 * Theme.u
+            corner: 95 * Theme.u
+            broken: true
+
+            Words {
+                anchors.horizontalCenter: parent.horizontalCenter
+                y: 52 * Theme.u
+                text: qsTr("nothing proven yet")
+                bold: true
+                size: 32
+            }
+
+            Words {
+                anchors.horizontalCenter: parent.horizontalCenter
+                y: 94 * Theme.u
+                text: qsTr("broken line = believed")
+                size: 32
+                color: Theme.colours.ink2
+            }
+        }
+    }
+
+    Column {
+        x: Theme.margin
+        y: page.portrait ? picture.y + (picture.visible ? picture.height : 0) : page.height - height - Theme.margin
+        width: says.width
+
+        Words {
+            width: parent.width
+            text: page.tablet.message !== "" ? page.tablet.message : qsTr("Works with no network.")
+            bold: true
+            size: 32
+        }
+
+        Words {
+            width: parent.width
+            text: qsTr("The record stays in %1").arg(page.tablet.folder)
+            size: 30
+            color: Theme.colours.ink2
+            wrapMode: Text.WrapAnywhere
+            maximumLineCount: 2
+            elide: Text.ElideRight
+        }
+    }
+
+    Column {
+        id: ways
+
+        readonly property real each: 150 * Theme.u
+
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.margin
+        anchors.bottom: page.portrait ? parent.bottom : undefined
+        anchors.bottomMargin: Theme.margin
+        y: bar.height + 24 * Theme.u
+        width: page.portrait ? page.width - 2 * Theme.margin : Theme.hand
+        spacing: Theme.gap
+
+        Press {
+            width: parent.width
+            height: ways.each
+            visible: !page.folder
+            black: true
+            title: qsTr("New yard")
+            line: qsTr("4 things: name, clock, you, PIN")
+            size: 44
+            onClicked: page.tablet.newYard()
+        }
+
+        Press {
+            width: parent.width
+            height: ways.each
+            visible: !page.folder
+            title: qsTr("Open a yard folder")
+            line: qsTr("one that is already here")
+            size: 44
+            onClicked: {
+                page.folder = true;
+                path.forceActiveFocus();
+            }
+        }
+
+        Press {
+            width: parent.width
+            height: ways.each
+            visible: !page.folder
+            title: qsTr("Look round the demo")
+            line: qsTr("8 made-up vessels, nothing real")
+            size: 44
+            onClicked: page.tablet.lookRoundDemo()
+        }
+
+        Words {
+            visible: page.folder
+            width: parent.width
+            text: qsTr("Where is the yard's folder?")
+            bold: true
+            size: 36
+        }
+
+        WriteField {
+            id: path
+
+            visible: page.folder
+            width: parent.width
+            name: qsTr("Yard folder")
+            onAccepted: page.tablet.openFolder(text)
+        }
+
+        Press {
+            visible: page.folder
+            width: parent.width
+            height: Theme.key
+            black: true
+            title: qsTr("Open it")
+            size: 42
+            onClicked: page.tablet.openFolder(path.text)
+        }
+
+        Press {
+            visible: page.folder
+            width: parent.width
+            height: Theme.key
+            title: qsTr("Back")
+            size: 36
+            onClicked: page.folder = false
+        }
+    }
+}

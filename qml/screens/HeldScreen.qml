@@ -1,0 +1,38 @@
+// All that holds the vessel: the reason, what lifts it, who may.
+pragma ComponentBehavior: Bound
+import QtQuick
+import Brimful
+
+Page {
+    id: page
+
+    onBlack: page.tablet.nextThing()
+
+    PlateBar {
+        id: bar
+
+        tablet: page.tablet
+    }
+
+    Words {
+        id: title
+
+        x: Theme.margin
+        y: bar.height + 10 * Theme.u
+        text: qsTr("Held by %1").arg(page.tablet.vessel.held.count)
+        bold: true
+        size: 44
+    }
+
+    RowsView {
+        anchors.top: title.bottom
+        anchors.topMargin: 10 * Theme.u
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: 12 * Theme.u
+        x: Theme.margin
+        width: page.width - 2 * Theme.margin
+        rowHeight: 112 * Theme.u
+        model: page.tablet.vessel.held
+        onPicked: key => page.tablet.openReason(key)
+    }
+}

@@ -1,0 +1,108 @@
+// What a sheet asks comes from the pack: nothing left out, nothing asked that is derived, limits with their side.
+#include "app/tablet/ask.h"
+#include "tests/support/suite.h"
+
+#include <QTest>
+
+#include <algorithm>
+
+using namespace brimful;
+using tablet::Ask;
+using tablet::Hand;
+
+class AskTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void initTestCase();
+    void asksEveryRecordedFactOnce_data();
+    void asksEveryRecordedFactOnce();
+    void aReadingRoundShowsOxygenFirst();
+    void needsSayTheirSide();
+    void outsideIsOutsideTheSameLimit();
+
+private:
+    std::optional<rules::Pack> m_pack;
+};
+
+void AskTest::initTestCase()
+{
+    for (const rules::PackSource& source : rules::shippedPacks()) {
+        if (source.id == "base") {
+            auto loaded = rules::load(source, {});
+            QVERIFY(loaded.has_value());
+            m_pack.emplace(std::move(*loaded));
+        }
+    }
+    QVERIFY(m_pack.has_value());
+}
+
+void AskTest::asksEveryRecordedFactOnce_data()
+{
+    QTest::addColumn<QString>("step");
+    for (const char* step : {"identity", "what-it-was", "measure", "zero-pressure", "brim", "pose", "ready-to-cut", "fire-watch"}) {
+        QTest::newRow(step) << QString::fromLatin1(step);
+    }
+}
+
+void AskTest::asksEveryRecordedFactOnce()
+{
+    QFETCH(QString, step);
+    const rules::Index index = m_pack->step(step.toStdString());
+    QVERIFY(index != rules::kNone);
+    const std::vector<Ask> asks = tablet::asksOf(*m_pack, index, nullptr, {}, {});
+    for (const rules::Index one : m_pack->steps[index].facts) {
+        const rules::Fact& fact = m_pack->facts[one];
+        const auto times = std::ranges::count_if(asks, [&](const Ask& ask) { return ask.into == fact.key && ask.member.empty(); });
+        const bool recorded = fact.kind != rules::FactKind::Derived && fact.kind != rules::FactKind::Tag && fact.compares == rules::kNone
+            && fact.reg == rules::kNone;
+        QCOMPARE(times, recorded ? 1 : 0);
+    }
+    for (const Ask& ask : asks) {
+        QVERIFY(!ask.ask.isEmpty());
+        QVERIFY(ask.hand != Hand::Choice || !ask.options.empty() || ask.fields.front().fact == rules::kNone
+            || m_pack->facts[ask.fields.front().fact].kind == rules::FactKind::Person);
+    }
+}
+
+void AskTest::aReadingRoundShowsOxygenFirst()
+{
+    const std::vector<Ask> asks = tablet::asksOf(*m_pack, m_pack->step("readings-wet"), nullptr, {}, {});
+    int places = 0;
+    for (const Ask& ask : asks) {
+        if (ask.fields.size() == 2) {
+            ++places;
+            QCOMPARE(ask.fields[0].dimension, quantity::Dimension::VolumeShare);
+            QCOMPARE(ask.fields[1].dimension, quantity::Dimension::LimitShare);
+            QVERIFY(!ask.member.empty());
+        }
+    }
+    QCOMPARE(places, 5); // vent, cut, ground, low left, low right
+}
+
+void AskTest::needsSayTheirSide()
+{
+    // Limits as rules/base/steps/150-brim.json and 170-readings-wet.json have them.
+    const QString soak = tablet::needOf(*m_pack, m_pack->fact("brim.ran-over"), {});
+    QVERIFY2(soak.contains(QLatin1String("or more")), qPrintable(soak));
+    const QString gas = tablet::needOf(*m_pack, m_pack->fact("readings-wet.fresh-gas"), {});
+    QVERIFY2(gas.contains(QLatin1String("or less")) && gas.contains(QLatin1String("%LEL")), qPrintable(gas));
+    const QString oxygen = tablet::needOf(*m_pack, m_pack->fact("readings-wet.fresh-oxygen"), {});
+    QVERIFY2(oxygen.contains(QLatin1String("20.4")) && oxygen.contains(QLatin1String("21.4")), qPrintable(oxygen));
+    QVERIFY(tablet::needOf(*m_pack, m_pack->fact("identity.serial"), {}).isEmpty());
+}
+
+void AskTest::outsideIsOutsideTheSameLimit()
+{
+    const rules::Index oxygen = m_pack->fact("readings-wet.fresh-oxygen"); // 20.4 % to 21.4 %, counted in ppm
+    QVERIFY(tablet::isOutside(*m_pack, oxygen, 203'999));
+    QVERIFY(!tablet::isOutside(*m_pack, oxygen, 204'000));
+    QVERIFY(!tablet::isOutside(*m_pack, oxygen, 214'000));
+    QVERIFY(tablet::isOutside(*m_pack, oxygen, 214'001));
+    const rules::Index fill = m_pack->fact("brim.fill"); // at least 1
+    QVERIFY(tablet::isOutside(*m_pack, fill, 0));
+    QVERIFY(!tablet::isOutside(*m_pack, fill, 1));
+}
+
+BRIMFUL_SUITE(AskTest);
+#include "ask_test.moc"

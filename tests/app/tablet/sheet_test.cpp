@@ -1,0 +1,169 @@
+// A sheet on a real yard: answers become a record only by a PIN; nothing is kept of a PIN or of a hold point's answers.
+#include "app/tablet/plans.h"
+#include "tests/app/tablet/demo_yard.h"
+#include "tests/support/suite.h"
+
+#include <QMetaProperty>
+#include <QTest>
+
+using namespace brimful;
+using tablet::Plan;
+using tablet::Session;
+using tablet::Sheet;
+
+class SheetTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void aFaultyPinWritesNothing();
+    void onePersonSignsAnAdmission();
+    void aHalfFilledSheetIsKeptAndNotSigned();
+    void aHoldPointKeepsNothing();
+    void aWrongAnswerGoesNoFurther();
+    void noPropertyShowsThePin();
+
+private:
+    static void typePin(Sheet& sheet, const QString& pin)
+    {
+        for (const QChar digit : pin) {
+            sheet.pinPress(QString(digit));
+        }
+    }
+    static void fillAdmission(Sheet& sheet)
+    {
+        sheet.setWritten(QStringLiteral("T-77"));
+        sheet.take();
+        for (const char* length : {"30", "1/4", "92"}) {
+            for (const char* key = length; *key != '\0'; ++key) {
+                sheet.pad()->press(QString(QLatin1Char(*key)));
+            }
+            sheet.take();
+        }
+        sheet.choose(QStringLiteral("hemispherical"));
+        sheet.take();
+        sheet.take(); // the note may be left out
+    }
+    struct Yard {
+        test::DemoYard demo;
+        Session session{demo.folder()};
+        Yard() { opened = session.open().has_value(); }
+        bool opened{};
+    };
+};
+
+void SheetTest::aFaultyPinWritesNothing()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    Sheet sheet;
+    sheet.open(tablet::admitPlan(yard.session), &yard.session.yard(), {}, yard.session.reading);
+    fillAdmission(sheet);
+    QCOMPARE(sheet.hand(), Sheet::Kind::People);
+    const auto before = yard.session.yard().vessels();
+    sheet.pickPerson(QStringLiteral("Bea"));
+    typePin(sheet, QStringLiteral("111112"));
+    sheet.take();
+    QVERIFY(!sheet.message().isEmpty());
+    QCOMPARE(sheet.dots(), 0);
+    QCOMPARE(yard.session.yard().vessels(), before);
+}
+
+void SheetTest::onePersonSignsAnAdmission()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    Sheet sheet;
+    bool written = false;
+    Plan plan = tablet::admitPlan(yard.session);
+    plan.closed = [&](bool entry) { written = entry; };
+    sheet.open(std::move(plan), &yard.session.yard(), {}, yard.session.reading);
+    fillAdmission(sheet);
+    sheet.pickPerson(QStringLiteral("Bea"));
+    typePin(sheet, test::DemoYard::pin(QStringLiteral("Bea")));
+    QCOMPARE(sheet.dots(), 6);
+    sheet.take();
+    QVERIFY2(written, qPrintable(sheet.message()));
+    const auto view = yard.session.yard().vessel("T-77");
+    QVERIFY(view.has_value());
+    QVERIFY(std::abs(view->shell.outside_diameter_m - 0.762) < 1e-6);
+    QCOMPARE(view->shell.sight, report::Sight::Believed); // nobody measured yet
+}
+
+void SheetTest::aHalfFilledSheetIsKeptAndNotSigned()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    Sheet sheet;
+    sheet.open(tablet::admitPlan(yard.session), &yard.session.yard(), {}, yard.session.reading);
+    sheet.setWritten(QStringLiteral("T-78"));
+    sheet.take();
+    sheet.pad()->press(QStringLiteral("3"));
+    sheet.pad()->press(QStringLiteral("0"));
+    sheet.take();
+    sheet.back();
+    QVERIFY(yard.session.yard().device()->draft("admit").has_value());
+    Sheet again;
+    again.open(tablet::admitPlan(yard.session), &yard.session.yard(), {}, yard.session.reading);
+    QVERIFY(again.draftNote().contains(QLatin1String("does not count")));
+    QCOMPARE(again.hand(), Sheet::Kind::Number); // the last value is typed again, not confirmed
+    QVERIFY(again.pad()->empty());
+    QCOMPARE(again.answered()->count(), 1);
+}
+
+void SheetTest::aHoldPointKeepsNothing()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    const rules::Index gate = yard.session.pack().holdPoint("accept");
+    Plan plan = tablet::holdPointPlan(yard.session, yard.session.yard().vessels().front(), gate);
+    QVERIFY(plan.gate);
+    QVERIFY(plan.draft.empty());
+    QVERIFY(plan.two);
+}
+
+void SheetTest::aWrongAnswerGoesNoFurther()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    // NQ-08's serial is PX-204118: its scenario file says so.
+    const rules::Index gate = yard.session.pack().holdPoint("accept");
+    Sheet sheet;
+    sheet.open(tablet::holdPointPlan(yard.session, "NQ-08", gate), &yard.session.yard(), {}, yard.session.reading);
+    while (sheet.hand() == Sheet::Kind::Write && sheet.askText().contains(QLatin1String("tag"))) {
+        sheet.setWritten(QStringLiteral("none"));
+        sheet.take();
+    }
+    const QString asked = sheet.askText();
+    QVERIFY(asked.contains(QLatin1String("serial")));
+    sheet.setWritten(QStringLiteral("9999"));
+    sheet.take();
+    QCOMPARE(sheet.askText(), asked);
+    QVERIFY(sheet.message().contains(QLatin1String("Not what the record says")));
+    QVERIFY(!sheet.message().contains(QLatin1String("4118")));
+    sheet.setWritten(QStringLiteral("4118"));
+    sheet.take();
+    QVERIFY(sheet.askText() != asked);
+}
+
+void SheetTest::noPropertyShowsThePin()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    Sheet sheet;
+    sheet.open(tablet::clockPlan(yard.session), &yard.session.yard(), {}, yard.session.reading);
+    if (sheet.hand() == Sheet::Kind::Choice) {
+        sheet.choose(QStringLiteral("right"));
+        sheet.take();
+    }
+    QCOMPARE(sheet.hand(), Sheet::Kind::People);
+    sheet.pickPerson(QStringLiteral("Ada"));
+    typePin(sheet, QStringLiteral("580271"));
+    for (int i = 0; i < sheet.metaObject()->propertyCount(); ++i) {
+        const QVariant value = sheet.metaObject()->property(i).read(&sheet);
+        QVERIFY2(!value.toString().contains(QLatin1String("580271")), sheet.metaObject()->property(i).name());
+    }
+    QCOMPARE(sheet.dots(), 6);
+}
+
+BRIMFUL_SUITE(SheetTest);
+#include "sheet_test.moc"

@@ -1,0 +1,150 @@
+// The program without its screens: where each press leads, and that what only takes away needs nobody's PIN.
+#include "app/tablet/tablet.h"
+#include "tests/app/tablet/demo_yard.h"
+#include "tests/support/suite.h"
+
+#include <QAbstractItemModelTester>
+#include <QTest>
+
+using namespace brimful;
+using tablet::Tablet;
+
+class TabletTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void withoutAYardItStartsHere();
+    void opensTheYardInOrderOfNeed();
+    void everyVesselOpens();
+    void stopNeedsNoPin();
+    void speakingUpStopsTheVessel();
+    void aSecondTabletIsTold();
+    void aNumberOrATagOpensItsVessel();
+};
+
+void TabletTest::withoutAYardItStartsHere()
+{
+    QTemporaryDir dir;
+    Tablet program(std::filesystem::path(dir.path().toStdString()) / "nothing");
+    program.start();
+    QCOMPARE(program.screen(), Tablet::View::FirstStart);
+}
+
+void TabletTest::opensTheYardInOrderOfNeed()
+{
+    const test::DemoYard demo;
+    Tablet program(demo.folder());
+    const QAbstractItemModelTester tester(program.yardPage(), QAbstractItemModelTester::FailureReportingMode::QtTest);
+    program.start();
+    QCOMPARE(program.screen(), Tablet::View::Yard);
+    QVERIFY(program.demo());
+    auto board = program.session().yard().board();
+    QVERIFY(board.has_value());
+    QCOMPARE(program.yardPage()->count(), static_cast<int>(board->size()));
+    for (std::size_t i = 0; i < board->size(); ++i) {
+        const QModelIndex index = program.yardPage()->index(static_cast<int>(i));
+        QCOMPARE(index.data(tablet::YardPage::NumberRole).toString(), QString::fromStdString((*board)[i].view.number));
+        QVERIFY(!index.data(tablet::YardPage::WordRole).toString().isEmpty());
+    }
+}
+
+void TabletTest::everyVesselOpens()
+{
+    const test::DemoYard demo;
+    Tablet program(demo.folder());
+    program.start();
+    for (const std::string& number : program.session().yard().vessels()) {
+        program.openVessel(QString::fromStdString(number));
+        QVERIFY(program.screen() == Tablet::View::Vessel || program.screen() == Tablet::View::Clock);
+        QVERIFY(program.vesselPage()->view() != nullptr);
+        QCOMPARE(program.plate()->number(), QString::fromStdString(number));
+        QVERIFY(program.plate()->demo());
+        QVERIFY(!program.vesselPage()->reason().isEmpty());
+        program.back();
+        if (program.screen() == Tablet::View::Vessel) {
+            program.back();
+        }
+        QCOMPARE(program.screen(), Tablet::View::Yard);
+    }
+}
+
+void TabletTest::stopNeedsNoPin()
+{
+    const test::DemoYard demo;
+    Tablet program(demo.folder());
+    program.start();
+    const std::string number = program.session().yard().vessels().front();
+    program.openVessel(QString::fromStdString(number));
+    program.stop();
+    const auto view = program.session().yard().vessel(number);
+    QVERIFY(view.has_value());
+    QVERIFY(view->word == report::PlateWord::Stopped || view->word == report::PlateWord::Refused);
+    QVERIFY(view->standing.state == rules::State::Held || view->standing.state == rules::State::Refused);
+}
+
+void TabletTest::speakingUpStopsTheVessel()
+{
+    const test::DemoYard demo;
+    Tablet program(demo.folder());
+    program.start();
+    const auto board = program.session().yard().board();
+    std::string number;
+    for (const report::BoardRow& row : *board) {
+        if (row.view.standing.state == rules::State::Released) {
+            number = row.view.number;
+        }
+    }
+    QVERIFY2(!number.empty(), "the demo has a released vessel");
+    program.openVessel(QString::fromStdString(number));
+    QCOMPARE(program.screen(), Tablet::View::Clock);
+    program.speakUp();
+    const auto view = program.session().yard().vessel(number);
+    QVERIFY(view->standing.state != rules::State::Released);
+    QCOMPARE(view->word, report::PlateWord::Stopped);
+}
+
+void TabletTest::aSecondTabletIsTold()
+{
+    const test::DemoYard demo;
+    Tablet first(demo.folder());
+    first.start();
+    QCOMPARE(first.screen(), Tablet::View::Yard);
+    Tablet second(demo.folder());
+    second.start();
+    QCOMPARE(second.screen(), Tablet::View::Fault);
+    QVERIFY(second.faultTitle().contains(QLatin1String("Another program")));
+}
+
+void TabletTest::aNumberOrATagOpensItsVessel()
+{
+    const test::DemoYard demo;
+    Tablet program(demo.folder());
+    program.start();
+    program.scanned(QStringLiteral("nq-08"));
+    QCOMPARE(program.plate()->number(), QStringLiteral("NQ-08"));
+    program.openPart(QStringLiteral("tag"));
+    QCOMPARE(program.screen(), Tablet::View::Tag);
+    program.printTag();
+    QVERIFY2(program.tagPage()->isPrinted(), qPrintable(program.tagPage()->saved()));
+    const QString code = program.tagPage()->code();
+    const QString symbol = QString::fromStdString(program.tagPage()->page()->symbol);
+    program.back();
+    program.back();
+    QCOMPARE(program.screen(), Tablet::View::Yard);
+    program.scanned(symbol);
+    QCOMPARE(program.plate()->number(), QStringLiteral("NQ-08"));
+    program.back();
+    if (program.screen() == Tablet::View::Vessel) {
+        program.back();
+    }
+    program.scanned(code);
+    QCOMPARE(program.plate()->number(), QStringLiteral("NQ-08"));
+    program.back();
+    program.back();
+    program.scanned(QStringLiteral("NO-SUCH-9"));
+    QCOMPARE(program.screen(), Tablet::View::Yard);
+    QVERIFY(!program.yardPage()->message().isEmpty());
+}
+
+BRIMFUL_SUITE(TabletTest);
+#include "tablet_test.moc"

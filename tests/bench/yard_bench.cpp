@@ -1,0 +1,88 @@
+// How long a look, a decision and a tick take: medians, each against its peer in the same run where it has one.
+#include "core/yard/play.h"
+
+#include <QTemporaryDir>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <fcntl.h>
+#include <unistd.h>
+
+using namespace brimful;
+
+namespace {
+
+template <class Use> double medianMicroseconds(int runs, const Use& use)
+{
+    std::vector<double> times;
+    for (int i = 0; i < runs; ++i) {
+        const auto start = std::chrono::steady_clock::now();
+        use();
+        times.push_back(std::chrono::duration<double, std::micro>(std::chrono::steady_clock::now() - start).count());
+    }
+    std::ranges::sort(times);
+    return times[times.size() / 2];
+}
+
+} // namespace
+
+int main()
+{
+    const QTemporaryDir folder;
+    const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
+    const auto demo_start = std::chrono::steady_clock::now();
+    if (!yard::makeDemo(where)) {
+        std::puts("no demo yard");
+        return 1;
+    }
+    std::printf("demo yard                          %8.0f ms\n",
+        std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - demo_start).count());
+    const auto clock = yard::systemClock();
+
+    // A vessel of 300 entries: alarms and other notes on top of its history.
+    {
+        auto yard = yard::Yard::open(where, yard::Access::ReadWrite, *clock);
+        for (int i = static_cast<int>(yard->vessel("NQ-02")->entries); i < 300; ++i) {
+            (void)yard->event("NQ-02", "paused", {});
+        }
+    }
+    std::printf("open the yard, all verified        %8.2f ms\n",
+        medianMicroseconds(9, [&] { (void)yard::Yard::open(where, yard::Access::ReadOnly, *clock); }) / 1000.0);
+    double cold = 0.0;
+    for (int i = 0; i < 5; ++i) {
+        auto fresh = yard::Yard::open(where, yard::Access::ReadOnly, *clock);
+        cold = std::max(cold, medianMicroseconds(1, [&] { (void)fresh->vessel("NQ-02"); }));
+    }
+    auto yard = yard::Yard::open(where, yard::Access::ReadWrite, *clock);
+    std::printf("look at 300 entries, cold (worst)  %8.2f ms\n", cold / 1000.0);
+    std::printf("look at 300 entries, warm          %8.2f ms\n", medianMicroseconds(50, [&] { (void)yard->vessel("NQ-02"); }) / 1000.0);
+
+    const auto folded = yard->folded("NQ-02");
+    std::printf("standing, base pack                %8.2f us\n",
+        medianMicroseconds(2000, [&] { (void)rules::standing(yard->pack(), folded->evidence); }));
+    const auto& pack = yard->pack();
+    std::printf("bare judge, every condition        %8.2f us\n", medianMicroseconds(2000, [&] {
+        for (const rules::HoldPoint& hold_point : pack.hold_points) {
+            for (const auto* list : {&hold_point.at_giving, &hold_point.require, &hold_point.stop}) {
+                for (const rules::Rule& rule : *list) {
+                    (void)rules::judge(std::span(pack.conditions).subspan(rule.condition), folded->evidence, {});
+                }
+            }
+        }
+    }));
+
+    // One tick: a device-signed event, durable, and the look after it; beside one 4 KiB write with fdatasync.
+    std::printf("tick, durable and looked at again  %8.2f ms\n", medianMicroseconds(30, [&] {
+        (void)yard->event("NQ-04", "touched-by-mistake", {});
+        (void)yard->vessel("NQ-04");
+    }) / 1000.0);
+    const int file = ::open((where / "bare").c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
+    const std::string page(4096, 'x');
+    std::printf("bare write of 4 KiB and fdatasync  %8.2f ms\n", medianMicroseconds(30, [&] {
+        (void)!::write(file, page.data(), page.size());
+        (void)::fdatasync(file);
+    }) / 1000.0);
+    ::close(file);
+    return 0;
+}

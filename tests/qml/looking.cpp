@@ -1,0 +1,163 @@
+#include "tests/qml/looking.h"
+
+#include "app/tablet/engine.h"
+
+#include <QAccessible>
+#include <QDir>
+#include <QFont>
+#include <QQuickItem>
+#include <QTest>
+
+namespace brimful::test {
+
+namespace {
+
+constexpr double kLeastText = 30; // px on 1280 x 800
+constexpr double kLeastTarget = 82;
+
+QStringList& heard()
+{
+    static QStringList lines;
+    return lines;
+}
+
+void listen(QtMsgType type, const QMessageLogContext&, const QString& message)
+{
+    if (type == QtWarningMsg || type == QtCriticalMsg) {
+        heard().append(message);
+        fprintf(stderr, "%s\n", qPrintable(message));
+    }
+}
+
+bool seen(const QQuickItem* item) { return item->isVisible() && item->opacity() > 0 && item->width() > 0 && item->height() > 0; }
+
+// Inside a list that scrolls, what lies below is not lost.
+bool scrolls(const QQuickItem* item)
+{
+    for (const QQuickItem* up = item->parentItem(); up != nullptr; up = up->parentItem()) {
+        if (up->inherits("QQuickFlickable")) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void everyItem(QQuickItem* item, const std::function<void(QQuickItem*)>& visit)
+{
+    visit(item);
+    for (QQuickItem* child : item->childItems()) {
+        everyItem(child, visit);
+    }
+}
+
+QString accessibleName(QQuickItem* item)
+{
+    QAccessibleInterface* face = QAccessible::queryAccessibleInterface(item);
+    return face == nullptr ? QString() : face->text(QAccessible::Name);
+}
+
+} // namespace
+
+Shown::Shown(const QSize& size, const std::filesystem::path& folder)
+{
+    qInstallMessageHandler(listen);
+    heard().clear();
+    QAccessible::setActive(true);
+    if (folder.empty()) {
+        m_demo = std::make_unique<DemoYard>();
+    }
+    m_tablet = std::make_unique<tablet::Tablet>(folder.empty() ? m_demo->folder() : folder);
+    m_engine = std::make_unique<QQmlApplicationEngine>();
+    tablet::setupEngine(*m_engine);
+    m_tablet->start();
+    tablet::show(*m_engine, *m_tablet);
+    if (!m_engine->rootObjects().isEmpty()) {
+        m_window = qobject_cast<QQuickWindow*>(m_engine->rootObjects().constFirst());
+        m_window->resize(size);
+        m_window->requestActivate();
+        settle();
+    }
+}
+
+Shown::~Shown()
+{
+    m_engine.reset();
+    qInstallMessageHandler(nullptr);
+}
+
+void Shown::settle() const
+{
+    for (int i = 0; i < 3; ++i) {
+        QCoreApplication::processEvents();
+        QTest::qWait(20);
+    }
+}
+
+QStringList Shown::warnings() const { return heard(); }
+
+QStringList Shown::flaws() const
+{
+    QStringList found;
+    QStringList names;
+    const QRectF glass(0, 0, m_window->width(), m_window->height());
+    everyItem(m_window->contentItem(), [&](QQuickItem* item) {
+        if (!seen(item)) {
+            return;
+        }
+        const QRectF place = item->mapRectToScene(QRectF(0, 0, item->width(), item->height()));
+        if (item->inherits("QQuickText")) {
+            const QString text = item->property("text").toString();
+            if (text.trimmed().isEmpty()) {
+                return;
+            }
+            const QFont font = item->property("font").value<QFont>();
+            if (font.pixelSize() < kLeastText) {
+                found.append(QStringLiteral("small words: %1 at %2").arg(text).arg(font.pixelSize()));
+            }
+            if (item->property("truncated").toBool() && item->property("whole").toBool()) { // a list that opens to the whole may cut
+                found.append(QStringLiteral("cut off: %1").arg(text));
+            }
+            if (!scrolls(item) && !glass.adjusted(-1, -1, 1, 1).contains(place)) {
+                found.append(QStringLiteral("off the glass: %1").arg(text));
+            }
+        }
+        if (item->activeFocusOnTab() || item->property("focusPolicy").toInt() != 0) {
+            const QString name = accessibleName(item);
+            if (item->isEnabled() && name.isEmpty()) {
+                found.append(QStringLiteral("no name: %1").arg(QLatin1String(item->metaObject()->className())));
+            }
+            if (!name.isEmpty() && names.contains(name)) {
+                found.append(QStringLiteral("two of one name: %1").arg(name));
+            }
+            names.append(name);
+            const bool button = item->inherits("QQuickAbstractButton");
+            if (button && (item->height() < kLeastTarget || item->width() < 30)) {
+                found.append(QStringLiteral("small target: %1 %2 x %3").arg(name).arg(item->width()).arg(item->height()));
+            }
+            if (button && !scrolls(item) && !glass.adjusted(-1, -1, 1, 1).contains(place)) {
+                found.append(QStringLiteral("target off the glass: %1").arg(name));
+            }
+        }
+    });
+    return found;
+}
+
+void Shown::picture(const QString& name) const
+{
+    const QString folder = QStringLiteral(BRIMFUL_BINARY_DIR "/screens");
+    QDir().mkpath(folder);
+    m_window->grabWindow().save(folder + QLatin1Char('/') + name + QStringLiteral(".png"));
+}
+
+QQuickItem* Shown::named(const QString& accessible_name) const
+{
+    QQuickItem* found = nullptr;
+    everyItem(m_window->contentItem(), [&](QQuickItem* item) {
+        if (seen(item) && item->inherits("QQuickControl") && accessibleName(item) == accessible_name) {
+            found = item;
+        }
+    });
+    return found;
+}
+
+} // namespace brimful::test

@@ -1,0 +1,313 @@
+// Every screen, on the demo yard, in every theme and both ways up: loads without a warning, nothing cut off, nothing too
+// small, every control has a name of its own. The pictures lie in screens/ of the build folder, to be looked at.
+#include "tests/qml/looking.h"
+#include "tests/support/suite.h"
+
+#include <QFile>
+#include <QTest>
+
+using namespace brimful;
+using tablet::Sheet;
+using tablet::Tablet;
+using test::Shown;
+
+namespace {
+
+// A vessel of the demo by what its plate says.
+QString vesselThat(Tablet& program, const std::function<bool(const report::VesselView&)>& fits)
+{
+    const auto board = program.session().yard().board();
+    for (const report::BoardRow& row : board ? *board : std::vector<report::BoardRow>{}) {
+        if (fits(row.view)) {
+            return QString::fromStdString(row.view.number);
+        }
+    }
+    return {};
+}
+
+QString held(Tablet& program)
+{
+    return vesselThat(program, [](const report::VesselView& view) {
+        return view.standing.state == rules::State::Held && view.openings.size() > 2 && view.water.state == report::WaterState::Brim;
+    });
+}
+
+QString anyHeld(Tablet& program)
+{
+    const QString best = held(program);
+    return best.isEmpty() ? vesselThat(program, [](const report::VesselView& view) { return view.standing.state == rules::State::Held; })
+                          : best;
+}
+
+void openStep(Tablet& program, const char* step) { program.openStep(QString::number(program.session().pack().step(step))); }
+
+void press(Sheet* sheet, const QString& keys)
+{
+    for (const QChar key : keys) {
+        sheet->pad()->press(QString(key));
+    }
+}
+
+// Each brings the program to one screen.
+struct Scene {
+    const char* name;
+    void (*go)(Tablet&);
+};
+
+const Scene kScenes[] = {
+    {"01-yard", [](Tablet&) {}},
+    {"02-vessel",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            if (t.screen() == Tablet::View::Clock) {
+                t.back();
+            }
+        }},
+    {"03-step-number",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "measure");
+            press(t.sheet()->pad() != nullptr ? t.sheet() : nullptr, QStringLiteral("30"));
+        }},
+    {"03-step-choice",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "what-it-was");
+        }},
+    {"03-step-write",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "openings");
+        }},
+    {"03-step-cannot",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "brim");
+            t.sheet()->refuse();
+        }},
+    {"04-step-readings",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "readings-wet");
+            Sheet* sheet = t.sheet();
+            sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
+            sheet->take();
+            for (int i = 0; i < 12 && sheet->fields()->count() == 0; ++i) {
+                press(sheet, sheet->pad()->unitWord() == QLatin1String("%") ? QStringLiteral("20.9") : QStringLiteral("0"));
+                sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
+                sheet->take();
+            }
+            press(sheet, QStringLiteral("20.9"));
+            sheet->take();
+            press(sheet, QStringLiteral("0"));
+            sheet->take();
+            press(sheet, QStringLiteral("20.9"));
+        }},
+    {"05-hold",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gate:") + QString::number(t.session().pack().holdPoint("first-cut")));
+            t.sheet()->setWritten(QStringLiteral("0000"));
+            t.sheet()->take();
+        }},
+    {"06-clock",
+        [](Tablet& t) {
+            t.openVessel(vesselThat(t, [](const report::VesselView& view) { return view.standing.state == rules::State::Released; }));
+        }},
+    {"07-held-by",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openHeld();
+        }},
+    {"07-stage",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("reach:0"));
+        }},
+    {"08-figure",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("figures"));
+            t.figurePage()->tilt(20);
+        }},
+    {"11-trail",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("trail"));
+        }},
+    {"12-tag",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("tag"));
+            t.printTag();
+        }},
+    {"12-tag-before",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("tag"));
+        }},
+    {"15-sign-people",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "brim");
+            t.sheet()->refuse();
+            t.sheet()->choose(QStringLiteral("leaks"));
+            t.sheet()->take();
+        }},
+    {"15-sign-pin",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "brim");
+            t.sheet()->refuse();
+            t.sheet()->choose(QStringLiteral("leaks"));
+            t.sheet()->take();
+            t.sheet()->pickPerson(QStringLiteral("Bea"));
+            for (int i = 0; i < 4; ++i) {
+                t.sheet()->pinPress(QStringLiteral("7"));
+            }
+        }},
+    {"16-add", [](Tablet& t) { t.add(); }},
+    {"17-set-up", [](Tablet& t) { t.setUp(); }},
+    {"17-about",
+        [](Tablet& t) {
+            t.setUp();
+            t.showAbout();
+        }},
+    {"18-speak-up",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.speakUp();
+        }},
+    {"18-stop",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.stop();
+        }},
+};
+
+} // namespace
+
+class ScreensTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void screen_data();
+    void screen();
+    void firstStart_data();
+    void firstStart();
+    void aSecondTabletSeesTheFault();
+    void aBrokenScreenIsFound();
+};
+
+void ScreensTest::screen_data()
+{
+    QTest::addColumn<int>("scene");
+    QTest::addColumn<QString>("theme");
+    QTest::addColumn<QSize>("size");
+    for (int i = 0; i < static_cast<int>(std::size(kScenes)); ++i) {
+        for (const char* theme : {"light", "dark", "sunlight"}) {
+            QTest::addRow("%s %s", kScenes[i].name, theme) << i << QString::fromLatin1(theme) << QSize(1280, 800);
+        }
+        QTest::addRow("%s portrait", kScenes[i].name) << i << QStringLiteral("light") << QSize(800, 1280);
+    }
+}
+
+void ScreensTest::screen()
+{
+    QFETCH(int, scene);
+    QFETCH(QString, theme);
+    QFETCH(QSize, size);
+    Shown shown(size);
+    QVERIFY(shown.window() != nullptr);
+    shown.program().setTheme(theme);
+    kScenes[scene].go(shown.program());
+    shown.settle();
+    shown.picture(QStringLiteral("%1-%2%3").arg(
+        QLatin1String(kScenes[scene].name), theme, size.width() < size.height() ? QStringLiteral("-portrait") : QString()));
+    const QStringList flaws = shown.flaws();
+    QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
+    QVERIFY2(shown.warnings().isEmpty(), qPrintable(shown.warnings().join(QStringLiteral("\n    "))));
+}
+
+void ScreensTest::firstStart_data()
+{
+    QTest::addColumn<QSize>("size");
+    QTest::newRow("landscape") << QSize(1280, 800);
+    QTest::newRow("portrait") << QSize(800, 1280);
+}
+
+void ScreensTest::firstStart()
+{
+    QFETCH(QSize, size);
+    QTemporaryDir dir;
+    Shown shown(size, std::filesystem::path(dir.path().toStdString()) / "none");
+    QCOMPARE(shown.program().screen(), Tablet::View::FirstStart);
+    const QString way = size.width() < size.height() ? QStringLiteral("-portrait") : QString();
+    shown.picture(QStringLiteral("13-first-start") + way);
+    QStringList flaws = shown.flaws();
+    QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
+
+    // Name, clock, you, PIN twice: then the recovery sheet, and the yard stands.
+    shown.program().newYard();
+    Sheet* sheet = shown.program().sheet();
+    sheet->setWritten(QStringLiteral("Test Yard"));
+    shown.settle();
+    shown.picture(QStringLiteral("13-new-yard-name") + way);
+    sheet->take();
+    shown.settle();
+    shown.picture(QStringLiteral("13-new-yard-clock") + way);
+    flaws = shown.flaws();
+    QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
+    sheet->choose(QStringLiteral("right"));
+    sheet->take();
+    sheet->setWritten(QStringLiteral("Ada"));
+    sheet->take();
+    for (int twice = 0; twice < 2; ++twice) {
+        for (const char* digit = "730285"; *digit != '\0'; ++digit) {
+            sheet->pinPress(QString(QLatin1Char(*digit)));
+        }
+        if (twice == 0) {
+            shown.settle();
+            shown.picture(QStringLiteral("13-new-yard-pin") + way);
+        }
+        sheet->take();
+    }
+    QCOMPARE(shown.program().screen(), Tablet::View::Recovery);
+    shown.settle();
+    shown.picture(QStringLiteral("13-recovery") + way);
+    flaws = shown.flaws();
+    QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
+    shown.program().goOn();
+    QCOMPARE(shown.program().screen(), Tablet::View::SetUp);
+    QVERIFY(shown.program().session().yard().clockConfirmed());
+    QVERIFY2(shown.warnings().isEmpty(), qPrintable(shown.warnings().join(QStringLiteral("\n    "))));
+}
+
+void ScreensTest::aSecondTabletSeesTheFault()
+{
+    const test::DemoYard demo;
+    Tablet first(demo.folder());
+    first.start();
+    Shown shown(QSize(1280, 800), demo.folder());
+    QCOMPARE(shown.program().screen(), Tablet::View::Fault);
+    shown.picture(QStringLiteral("14-fault"));
+    const QStringList flaws = shown.flaws();
+    QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
+}
+
+// The looking itself is tried on a screen with one flaw of each kind.
+void ScreensTest::aBrokenScreenIsFound()
+{
+    Shown shown;
+    QQuickItem* button = shown.named(QStringLiteral("Add a vessel"));
+    QVERIFY(button != nullptr);
+    button->setProperty("name", QStringLiteral("Set up"));
+    button->setHeight(40);
+    shown.settle();
+    const QString flaws = shown.flaws().join(u'\n');
+    QVERIFY2(flaws.contains(QLatin1String("two of one name")), qPrintable(flaws));
+    QVERIFY2(flaws.contains(QLatin1String("small target")), qPrintable(flaws));
+}
+
+BRIMFUL_SUITE(ScreensTest);
+#include "screens_test.moc"
