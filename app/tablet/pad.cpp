@@ -118,7 +118,7 @@ void Pad::put(const std::string& typed)
 
 void Pad::press(const QString& key)
 {
-    if (key == QLatin1String("±")) {
+    if (key == QStringLiteral("±")) {
         m_text = m_text.startsWith(u'-') ? m_text.mid(1) : u'-' + m_text;
         Q_EMIT changed();
         return;
@@ -245,7 +245,7 @@ QString Pad::said() const
 {
     const QString unit = unitWord();
     const QString number = shown();
-    return unit.isEmpty() ? number : number + (unit == QLatin1String("°") ? QString() : QStringLiteral(" ")) + unit;
+    return unit.isEmpty() ? number : number + (unit == QStringLiteral("°") ? QString() : QStringLiteral(" ")) + unit;
 }
 
 std::optional<double> Pad::si() const

@@ -22,7 +22,7 @@ Page {
         id: digits
 
         x: Theme.margin
-        y: bar.height + 2 * Theme.u
+        y: bar.height + 38 * Theme.u
         width: page.wide
         height: 250 * Theme.u
         text: page.clock.remaining
@@ -42,7 +42,7 @@ Page {
         id: bar2
 
         x: Theme.margin
-        y: digits.y + digits.height + 4 * Theme.u
+        y: bar.height + 298 * Theme.u
         width: page.wide
         height: 30 * Theme.u
         color: Theme.colours.panel

@@ -31,7 +31,8 @@ Page {
 
             x: 6 * Theme.u
             y: 6 * Theme.u
-            width: 160 * Theme.u
+            width: 190 * Theme.u
+            lines: 1
             height: Theme.target
             glyph: "back"
             title: qsTr("Yard")
@@ -163,7 +164,7 @@ Page {
         Press {
             width: acts.each
             title: qsTr("About")
-            line: qsTr("what it can't do")
+            line: qsTr("its limits")
             size: 32
             onClicked: page.tablet.showAbout()
         }

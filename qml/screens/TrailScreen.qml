@@ -68,7 +68,7 @@ Page {
         text: page.trail.detail
         size: 30
         color: Theme.colours.ink2
-        maximumLineCount: 1
+        maximumLineCount: page.portrait ? 3 : 1
         elide: Text.ElideRight
     }
 

@@ -48,6 +48,13 @@ void press(Sheet* sheet, const QString& keys)
     }
 }
 
+void chooseFirst(Sheet* sheet)
+{
+    if (sheet->options()->count() > 0) {
+        sheet->choose(sheet->options()->rows().front().key);
+    }
+}
+
 // Each brings the program to one screen.
 struct Scene {
     const char* name;
@@ -90,11 +97,11 @@ const Scene kScenes[] = {
             t.openVessel(anyHeld(t));
             openStep(t, "readings-wet");
             Sheet* sheet = t.sheet();
-            sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
+            chooseFirst(sheet);
             sheet->take();
             for (int i = 0; i < 12 && sheet->fields()->count() == 0; ++i) {
                 press(sheet, sheet->pad()->unitWord() == QLatin1String("%") ? QStringLiteral("20.9") : QStringLiteral("0"));
-                sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
+                chooseFirst(sheet);
                 sheet->take();
             }
             press(sheet, QStringLiteral("20.9"));
