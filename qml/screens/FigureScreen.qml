@@ -52,7 +52,7 @@ Page {
         x: Theme.margin
         y: openings.y + Theme.target + 10 * Theme.u
         width: page.portrait ? page.width - 2 * Theme.margin : page.width - page.side - 3 * Theme.margin
-        height: (page.portrait ? page.height * 0.42 : acts.y - y - 92 * Theme.u)
+        height: (page.portrait ? page.height * 0.26 : acts.y - y - 92 * Theme.u)
         picture: page.figure.picture
         unit: Theme.u
         theme: Theme.name
@@ -79,7 +79,7 @@ Page {
 
         Rectangle {
             width: parent.width
-            height: 160 * Theme.u
+            height: (page.portrait ? 110 : 160) * Theme.u
             radius: Theme.corner
             color: Theme.colours.gas
             border.width: Theme.line
@@ -101,14 +101,14 @@ Page {
                 anchors.bottomMargin: 8 * Theme.u
                 text: page.figure.pocket
                 bold: true
-                size: 72
+                size: page.portrait ? 56 : 72
                 color: Theme.colours.gasInk
             }
         }
 
         Rectangle {
             width: parent.width
-            height: 130 * Theme.u
+            height: (page.portrait ? 106 : 130) * Theme.u
             visible: page.figure.burns !== ""
             radius: Theme.corner
             color: Theme.colours.panel

@@ -45,7 +45,8 @@ Page {
             anchors.left: back.right
             anchors.leftMargin: Theme.margin
             anchors.verticalCenter: parent.verticalCenter
-            text: page.tablet.demo ? qsTr("Set up, DEMO") : qsTr("Set up")
+            visible: !page.portrait || page.tablet.demo
+            text: page.portrait ? qsTr("DEMO") : page.tablet.demo ? qsTr("Set up, DEMO") : qsTr("Set up")
             bold: true
             size: 40
         }

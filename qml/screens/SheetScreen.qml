@@ -10,7 +10,7 @@ Page {
     readonly property bool number: sheet.hand === Sheet.Kind.Number
     readonly property bool pin: sheet.hand === Sheet.Kind.Pin
     readonly property real handWidth: page.portrait ? page.width - 2 * Theme.margin : Theme.hand
-    readonly property real handTop: page.portrait ? acts.y - 690 * Theme.u : bar.height + 12 * Theme.u
+    readonly property real handTop: page.portrait ? (keys.visible ? head.y + head.height + 16 * Theme.u : acts.y - 690 * Theme.u) : bar.height + 12 * Theme.u
     readonly property real leftWidth: page.portrait ? page.width - 2 * Theme.margin : page.width - Theme.hand - 2 * Theme.margin - 24 * Theme.u
 
     property bool wantsKeys: false // phrases first; the keys come when asked for
@@ -116,7 +116,7 @@ Page {
 
         Words {
             width: parent.width
-            visible: text !== "" && page.sheet.places.count === 0 && !keys.visible
+            visible: text !== "" && page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin))
             text: page.sheet.why
             size: 30
             color: Theme.colours.ink2

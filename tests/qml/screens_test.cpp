@@ -310,10 +310,12 @@ void ScreensTest::aBrokenScreenIsFound()
     QVERIFY(button != nullptr);
     button->setProperty("name", QStringLiteral("Set up"));
     button->setHeight(40);
+    button->setWidth(1000); // over the yard's name
     shown.settle();
     const QString flaws = shown.flaws().join(u'\n');
     QVERIFY2(flaws.contains(QLatin1String("two of one name")), qPrintable(flaws));
     QVERIFY2(flaws.contains(QLatin1String("small target")), qPrintable(flaws));
+    QVERIFY2(flaws.contains(QLatin1String("words under a button")), qPrintable(flaws));
 }
 
 BRIMFUL_SUITE(ScreensTest);
