@@ -1,9 +1,10 @@
 // Every screen, on the demo yard, in every theme and both ways up: loads without a warning, nothing cut off, nothing too
 // small, every control has a name of its own. The pictures lie in screens/ of the build folder, to be looked at.
+#include "app/tablet/painted.h"
 #include "tests/qml/looking.h"
 #include "tests/support/suite.h"
 
-#include <QFile>
+#include <QQmlComponent>
 #include <QTest>
 
 using namespace brimful;
@@ -204,6 +205,8 @@ private slots:
     void firstStart();
     void aSecondTabletSeesTheFault();
     void aBrokenScreenIsFound();
+    void screenAndPaperHaveOnePalette_data();
+    void screenAndPaperHaveOnePalette();
 };
 
 void ScreensTest::screen_data()
@@ -316,6 +319,40 @@ void ScreensTest::aBrokenScreenIsFound()
     QVERIFY2(flaws.contains(QLatin1String("two of one name")), qPrintable(flaws));
     QVERIFY2(flaws.contains(QLatin1String("small target")), qPrintable(flaws));
     QVERIFY2(flaws.contains(QLatin1String("words under a button")), qPrintable(flaws));
+}
+
+void ScreensTest::screenAndPaperHaveOnePalette_data()
+{
+    QTest::addColumn<QString>("theme");
+    for (const char* theme : {"light", "dark", "sunlight"}) {
+        QTest::newRow(theme) << QString::fromLatin1(theme);
+    }
+}
+
+// Screens and drawings have their colours in two places: they must not drift apart.
+void ScreensTest::screenAndPaperHaveOnePalette()
+{
+    QFETCH(QString, theme);
+    Shown shown;
+    QQmlComponent component(qmlEngine(shown.window()));
+    component.setData("import QtQuick\nimport Brimful\nQtObject { property QtObject colours: Theme.colours }", QUrl());
+    const std::unique_ptr<QObject> holder(component.create());
+    QVERIFY2(holder != nullptr, qPrintable(component.errorString()));
+    shown.program().setTheme(theme);
+    const auto* colours = holder->property("colours").value<QObject*>();
+    QVERIFY(colours != nullptr);
+    const print::Palette palette = tablet::paletteOf(theme);
+    const std::pair<const char*, QColor> tokens[] = {{"paper", palette.paper}, {"panel", palette.panel}, {"ink", palette.ink},
+        {"ink2", palette.ink2}, {"line", palette.line}, {"act", palette.act}, {"actText", palette.act_text}, {"danger", palette.danger},
+        {"dangerText", palette.danger_text}, {"warning", palette.warning}, {"warningText", palette.warning_text},
+        {"caution", palette.caution}, {"cautionText", palette.caution_text}, {"notice", palette.notice},
+        {"noticeText", palette.notice_text}, {"steel", palette.steel}, {"water", palette.water}, {"waterInk", palette.water_ink},
+        {"gas", palette.gas}, {"gasInk", palette.gas_ink}};
+    for (const auto& [name, colour] : tokens) {
+        const QString on_screen = colours->property(name).value<QColor>().name();
+        QVERIFY2(
+            on_screen == colour.name(), qPrintable(QStringLiteral("%1: %2, drawn %3").arg(QLatin1String(name), on_screen, colour.name())));
+    }
 }
 
 BRIMFUL_SUITE(ScreensTest);
