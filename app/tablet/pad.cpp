@@ -245,7 +245,7 @@ QString Pad::said() const
 {
     const QString unit = unitWord();
     const QString number = shown();
-    return unit.isEmpty() ? number : number + (unit == QLatin1String("°") ? QString() : QStringLiteral(" ")) + unit;
+    return unit.isEmpty() ? number : number + (unit == QStringLiteral("°") ? QString() : QStringLiteral(" ")) + unit;
 }
 
 std::optional<double> Pad::si() const

@@ -19,6 +19,22 @@ QString tr(const char* words) { return QCoreApplication::translate("Sheet", word
 
 std::vector<std::string> allRoles(const rules::Pack& pack) { return pack.roles; }
 
+// Who may sign, as functions and as words.
+std::vector<std::string> named(const rules::Pack& pack, const std::vector<rules::Index>& roles)
+{
+    std::vector<std::string> out;
+    for (const rules::Index role : roles) {
+        out.push_back(pack.roles[role]);
+    }
+    return out;
+}
+
+void signedByRoles(Plan& plan, Session& session, std::vector<std::string> roles)
+{
+    plan.roles = std::move(roles);
+    plan.signers = [&session, roles = plan.roles](bool) { return session.yard().signersOfRoles(roles); };
+}
+
 std::string day(std::int64_t ms, const text::Reading& reading) { return text::dateTime(ms, reading).toStdString(); }
 
 } // namespace
@@ -47,6 +63,8 @@ Plan stepPlan(Session& session, const std::string& number, rules::Index step)
     }
     plan.two = !one.with.empty();
     plan.draft = "step:" + number + ":" + one.id;
+    plan.roles = named(pack, one.by);
+    plan.second_roles = named(pack, one.with);
     plan.signers = [&session, step](bool second) { return session.yard().signersOf(step, second); };
     const std::string id = one.id;
     const std::string vessel = one.of_yard ? std::string() : number;
@@ -88,6 +106,8 @@ Plan holdPointPlan(Session& session, const std::string& number, rules::Index hol
     for (Ask& ask : asksOf(pack, gate.talk, nullptr, session.yard().state(), session.reading)) {
         plan.asks.push_back(std::move(ask));
     }
+    plan.roles = named(pack, gate.by);
+    plan.second_roles = named(pack, gate.with);
     plan.signers = [&session, hold_point](bool second) { return session.yard().signersOfHoldPoint(hold_point, second); };
     const std::string id = gate.id;
     plan.agrees = [&session, number](const Ask& ask, const Json& answer) {
@@ -167,6 +187,8 @@ Plan clearPlan(Session& session, const std::string& number, rules::Index stop)
     plan.asks.push_back(writeAsk(tr("What was done?"), "done"));
     plan.two = !pack.stops[stop].cleared_with.empty();
     plan.draft = "stop:" + number + ":" + id;
+    plan.roles = named(pack, pack.stops[stop].cleared_by);
+    plan.second_roles = named(pack, pack.stops[stop].cleared_with);
     plan.signers = [&session, stop](bool second) { return session.yard().signersOfStop(stop, second); };
     plan.act = [&session, number, id](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>&) {
         return session.yard().clear(number, id, std::string(filled.facts.textOf("found")), std::string(filled.facts.textOf("done")), *by);
@@ -181,7 +203,7 @@ Plan putRightPlan(Session& session, const Hash& entry)
     plan.title = tr("Put right: writes a new line; the old one stays");
     plan.asks.push_back(
         writeAsk(tr("What was wrong with it?"), "why", {}, false, {tr("Wrong number"), tr("Wrong vessel"), tr("Wrong unit")}));
-    plan.signers = [&session](bool) { return session.yard().signersOfRoles(allRoles(session.pack())); };
+    signedByRoles(plan, session, allRoles(session.pack()));
     plan.act = [&session, entry](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>&) {
         return session.yard().correct(entry, std::string(filled.facts.textOf("why")), *by);
     };
@@ -204,7 +226,7 @@ Plan admitPlan(Session& session)
     plan.asks.push_back(
         writeAsk(tr("What is to become of it?"), "note", {}, true, {tr("Smoker"), tr("Stove"), tr("Fire pit"), tr("Sauna stove")}));
     plan.draft = "admit";
-    plan.signers = [&session](bool) { return session.yard().signersOfRoles(allRoles(session.pack())); };
+    signedByRoles(plan, session, allRoles(session.pack()));
     plan.act = [&session](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>&) {
         Json request = Json::object();
         Json vessel = Json::object();
@@ -239,7 +261,7 @@ Plan personPlan(Session& session)
     }
     plan.asks.push_back(std::move(roles));
     plan.asks.push_back(pinAsk());
-    plan.signers = [&session](bool) { return session.yard().signersOfRoles({"authoriser"}); };
+    signedByRoles(plan, session, {"authoriser"});
     plan.act = [&session](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>&) {
         yard::PersonRequest request;
         request.name = std::string(filled.facts.textOf("name"));
@@ -265,7 +287,7 @@ Plan instrumentPlan(Session& session)
     plan.asks.push_back(
         numberAsk(tr("Which limit is its 100 %LEL for propane?"), tr("Lower limit"), "limit_basis", quantity::Dimension::VolumeShare));
     plan.asks.push_back(numberAsk(tr("For how many days is its calibration good?"), tr("Days"), "days", quantity::Dimension::Number));
-    plan.signers = [&session](bool) { return session.yard().signersOfRoles({"authoriser"}); };
+    signedByRoles(plan, session, {"authoriser"});
     plan.act = [&session](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>&) {
         yard::InstrumentRequest request;
         request.id = std::string(filled.facts.textOf("id"));
@@ -294,7 +316,7 @@ Plan bumpPlan(Session& session)
     plan.asks.push_back(choiceAsk(tr("Which meter?"), "instrument", std::move(meters)));
     plan.asks.push_back(numberAsk(tr("What does the bottle's label say?"), tr("Bottle"), "expected", quantity::Dimension::LimitShare));
     plan.asks.push_back(numberAsk(tr("What does the meter show?"), tr("Shown"), "shown", quantity::Dimension::LimitShare));
-    plan.signers = [&session](bool) { return session.yard().signersOfRoles({"tester"}); };
+    signedByRoles(plan, session, {"tester"});
     plan.act = [&session](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>&) {
         yard::CheckRequest request;
         request.instrument = std::string(filled.facts.textOf("instrument"));
@@ -318,6 +340,8 @@ Plan adoptPlan(Session& session)
     plan.asks.push_back(choiceAsk(tr("Which law rules this yard?"), "law", std::move(laws)));
     plan.two = true;
     plan.together = true;
+    plan.roles = {"authoriser"};
+    plan.second_roles = allRoles(session.pack());
     plan.signers = [&session](bool second) {
         return session.yard().signersOfRoles(second ? allRoles(session.pack()) : std::vector<std::string>{"authoriser"});
     };
@@ -332,7 +356,7 @@ Plan clockPlan(Session& session)
 {
     Plan plan;
     plan.title = tr("Confirm the clock");
-    plan.signers = [&session](bool) { return session.yard().signersOfRoles(allRoles(session.pack())); };
+    signedByRoles(plan, session, allRoles(session.pack()));
     plan.act = [&session](const Filled&, const std::optional<Signing>& by, const std::optional<Signing>&) -> Outcome<Receipt> {
         if (session.yard().clockConfirmed()) { // by the PIN that was just given
             return Receipt{};
@@ -364,7 +388,7 @@ Plan stoppedPlan(Session& session, const std::string& number)
 Plan spokenPlan(Session& session, const std::string& number)
 {
     Plan plan;
-    plan.title = tr("%1 is stopped: somebody spoke up").arg(QString::fromStdString(number));
+    plan.title = tr("%1: somebody spoke up").arg(QString::fromStdString(number));
     plan.why = tr("Nobody asks for proof. You need not say more.");
     plan.asks.push_back(writeAsk(tr("What is wrong?"), "said", {}, true,
         {tr("I smell gas"), tr("Something is not as it was"), tr("We are in a hurry"), tr("I do not understand it")}));

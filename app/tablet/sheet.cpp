@@ -13,6 +13,12 @@ namespace {
 constexpr qint64 kAnswerWithinMs = 2 * 60 * 1000; // a talk without an answer starts again
 constexpr qint64 kTalkWithinMs = 10 * 60 * 1000;
 
+// "20.9" of "20.9 %": what a box of the round has room for.
+QString shortTyped(const Json& values, const Field& field)
+{
+    return QString::fromStdString(std::string(values.textOf(field.key))).section(u' ', 0, 0);
+}
+
 } // namespace
 
 Sheet::Sheet(QObject* parent)
@@ -146,13 +152,15 @@ void Sheet::fillFields()
 void Sheet::fillAnswered()
 {
     std::vector<Row> rows;
+    int question = 0;
     for (std::size_t i = 0; i < m_plan.asks.size(); ++i) {
-        if (m_answers[i] && m_plan.asks[i].member.empty() && !m_plan.asks[i].secret) {
+        question += m_plan.asks[i].tag ? 0 : 1;
+        if (m_answers[i] && m_plan.asks[i].member.empty() && !m_plan.asks[i].secret && !m_plan.asks[i].tag) {
             Row row;
             row.key = QString::number(i);
             row.title = m_plan.asks[i].ask;
             row.line = m_answers[i]->said;
-            row.note = QString::number(static_cast<int>(i) + 1);
+            row.note = QString::number(question);
             rows.push_back(std::move(row));
         }
     }
@@ -182,9 +190,13 @@ void Sheet::fillPlaces()
         row.title = QString::number(rows.size() + 1);
         row.solid = m_answers[i].has_value();
         row.chosen = i == m_at && m_phase == Phase::Asking;
-        //: a place where nothing was read yet
-        row.line = m_answers[i] ? m_answers[i]->said : tr("no");
-        row.note = ask.ask;
+        if (m_answers[i]) { // oxygen, then gas
+            row.line = shortTyped(m_answers[i]->value, ask.fields[0]);
+            row.note = shortTyped(m_answers[i]->value, ask.fields[1]);
+        } else {
+            //: a place where nothing was read yet
+            row.note = tr("no");
+        }
         rows.push_back(std::move(row));
     }
     m_places.set(std::move(rows));
@@ -264,6 +276,10 @@ void Sheet::setWritten(const QString& text)
         Q_EMIT changed();
     }
 }
+
+void Sheet::type(const QString& letter) { setWritten(m_written + letter); }
+
+void Sheet::eraseLetter() { setWritten(m_written.chopped(std::min<qsizetype>(1, m_written.size()))); }
 
 void Sheet::takeAnswer()
 {

@@ -37,6 +37,7 @@ struct Plan {
     std::string draft; // key under which a half-filled sheet is kept, "" never
     rules::Index reg{rules::kNone}; // register whose rows this sheet names
     std::function<std::vector<yard::Yard::MaySign>(bool second)> signers; // empty: nobody signs
+    std::vector<std::string> roles, second_roles; // that may sign, to say so to those who may not
     std::function<yard::Outcome<yard::Receipt>(const Filled&, const std::optional<yard::Signing>&, const std::optional<yard::Signing>&)>
         act;
     std::function<yard::Outcome<yard::Receipt>(const Hash&, const yard::Signing&)> confirm;
@@ -71,6 +72,7 @@ class Sheet : public QObject {
     Q_PROPERTY(QString cannotLabel READ cannotLabel NOTIFY changed FINAL)
     Q_PROPERTY(bool canRefuse READ canRefuse NOTIFY changed FINAL)
     Q_PROPERTY(bool holdToTake READ holdToTake NOTIFY changed FINAL) // the last press is held 1.5 s
+    Q_PROPERTY(bool phrases READ hasPhrases NOTIFY changed FINAL) // of Write: there is something to pick
     Q_PROPERTY(QString pinCaption READ pinCaption NOTIFY changed FINAL)
     Q_PROPERTY(int dots READ dots NOTIFY changed FINAL) // digits of a PIN, only counted
     Q_PROPERTY(bool gate READ isGate NOTIFY changed FINAL)
@@ -89,6 +91,8 @@ public:
     Q_INVOKABLE void take(); // the black button
     Q_INVOKABLE void refuse(); // "Cannot", "Stop here"
     Q_INVOKABLE void choose(const QString& key);
+    Q_INVOKABLE void type(const QString& letter); // from the keys on the glass
+    Q_INVOKABLE void eraseLetter();
     Q_INVOKABLE void pickField(const QString& key);
     Q_INVOKABLE void pickPerson(const QString& key);
     Q_INVOKABLE void pickFile(const QString& path);
@@ -120,6 +124,7 @@ public:
     [[nodiscard]] QString cannotLabel() const;
     [[nodiscard]] bool canRefuse() const;
     [[nodiscard]] bool holdToTake() const;
+    [[nodiscard]] bool hasPhrases() const { return m_options.count() > 0; }
     [[nodiscard]] QString pinCaption() const;
     [[nodiscard]] int dots() const { return static_cast<int>(m_pin.size()); }
     [[nodiscard]] bool isGate() const { return m_plan.gate; }

@@ -9,6 +9,15 @@ namespace {
 
 constexpr std::size_t kLongestPin = 24;
 
+std::string rolesInWords(const std::vector<std::string>& roles, const yard::Yard* yard)
+{
+    QStringList words;
+    for (const std::string& role : roles) {
+        words.append(yard == nullptr ? QString::fromStdString(role) : text::roleName(yard->pack(), role));
+    }
+    return words.join(QStringLiteral(", ")).toStdString();
+}
+
 } // namespace
 
 void Sheet::take()
@@ -108,6 +117,7 @@ void Sheet::fillPeople(bool second)
         report::Refusal refusal;
         refusal.why = same ? report::Why::SamePerson : one.why;
         refusal.path = one.person;
+        refusal.expected = rolesInWords(second ? m_plan.second_roles : m_plan.roles, m_yard);
         row.line = text::refusal(refusal, m_yard == nullptr ? nullptr : &m_yard->pack());
         row.open = false;
         may_not.push_back(std::move(row));

@@ -32,8 +32,16 @@ QString Sheet::kicker() const
 {
     if (m_phase == Phase::Asking && !m_plan.asks.empty()) {
         if (m_plan.gate) {
+            const auto is_question = [](const Ask& ask) { return !ask.tag; };
+            const auto questions = std::ranges::count_if(m_plan.asks, is_question);
+            const auto asked = std::count_if(m_plan.asks.begin(), m_plan.asks.begin() + static_cast<std::ptrdiff_t>(m_at), is_question) + 1;
+            const Ask* ask = current();
+            if (ask != nullptr && ask->tag) {
+                //: %1 a hold point's name; the tag is read before the questions
+                return tr("Hold point %1, the tag first").arg(m_plan.title);
+            }
             //: %1 a hold point's name, %2 and %3 numbers
-            return tr("Hold point %1, %2 of %3").arg(m_plan.title).arg(m_at + 1).arg(m_plan.asks.size());
+            return tr("Hold point %1, %2 of %3").arg(m_plan.title).arg(asked).arg(questions);
         }
         //: %1 a step's title, %2 and %3 numbers: "Fill 2 to the brim, 2 of 6"
         return tr("%1, %2 of %3").arg(m_plan.title).arg(m_at + 1).arg(m_plan.asks.size());

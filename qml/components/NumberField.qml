@@ -31,7 +31,7 @@ Item {
     Words {
         x: 22 * Theme.u
         y: 12 * Theme.u
-        width: field.width - 44 * Theme.u - (field.width > 400 * Theme.u ? number.width + unitWord.width : 0)
+        width: field.width - 66 * Theme.u - (field.width > 400 * Theme.u ? number.width + unitWord.width : 0)
         text: field.caption
         whole: false // the ask says it whole
         size: 30

@@ -34,7 +34,8 @@ Item {
 
         x: 6 * Theme.u
         y: 6 * Theme.u
-        width: 176 * Theme.u
+        width: 190 * Theme.u
+        lines: 1
         height: Theme.target
         title: bar.backTo
         name: qsTr("Back to %1").arg(bar.backTo)

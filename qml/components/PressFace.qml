@@ -18,6 +18,8 @@ Item {
     required property color ink
     required property real room
 
+    implicitHeight: content.height + 16 * Theme.u
+
     Row {
         id: content
 
@@ -79,7 +81,7 @@ Item {
                 text: face.line
                 size: face.lineSize
                 color: face.ink
-                maximumLineCount: face.leftAligned ? 2 : 1
+                maximumLineCount: face.leftAligned ? 3 : 1
                 elide: Text.ElideRight
                 horizontalAlignment: face.leftAligned ? Text.AlignLeft : Text.AlignHCenter
             }

@@ -28,7 +28,7 @@ ListView {
         required property bool open
 
         width: rows.width
-        height: Math.max(rows.rowHeight, implicitContentHeight)
+        height: Math.max(rows.rowHeight, implicitContentHeight + topPadding + bottomPadding)
         leftAligned: true
         size: 34
         broken: !solid

@@ -22,7 +22,7 @@ Page {
         id: digits
 
         x: Theme.margin
-        y: bar.height + 2 * Theme.u
+        y: bar.height + (page.portrait ? 4 : 38) * Theme.u
         width: page.wide
         height: 250 * Theme.u
         text: page.clock.remaining
@@ -42,7 +42,7 @@ Page {
         id: bar2
 
         x: Theme.margin
-        y: digits.y + digits.height + 4 * Theme.u
+        y: bar.height + (page.portrait ? 256 : 298) * Theme.u
         width: page.wide
         height: 30 * Theme.u
         color: Theme.colours.panel
@@ -62,7 +62,7 @@ Page {
         x: Theme.margin
         y: bar2.y + bar2.height + 12 * Theme.u
         width: (page.portrait ? page.wide : 400 * Theme.u)
-        height: page.portrait ? 220 * Theme.u : acts.y - y - 16 * Theme.u
+        height: page.portrait ? 140 * Theme.u : acts.y - y - 16 * Theme.u
         picture: page.clock.picture
         labels: false
         unit: Theme.u * 0.8
@@ -74,9 +74,9 @@ Page {
 
     Column {
         x: page.portrait ? Theme.margin : drawing.x + drawing.width + 24 * Theme.u
-        y: page.portrait ? drawing.y + drawing.height + 8 * Theme.u : bar2.y + bar2.height + 20 * Theme.u
+        y: page.portrait ? drawing.y + drawing.height + 8 * Theme.u : bar2.y + bar2.height + 14 * Theme.u
         width: page.portrait ? page.wide : page.wide - drawing.width - 24 * Theme.u
-        spacing: 6 * Theme.u
+        spacing: 1 * Theme.u
 
         Repeater {
             model: page.clock.lines
@@ -115,8 +115,8 @@ Page {
         id: task
 
         x: page.portrait ? Theme.margin : page.width - Theme.margin - width
-        y: page.portrait ? limits.y - height - Theme.gap : bar.height + 16 * Theme.u
-        width: page.portrait ? page.wide : page.side
+        y: page.portrait ? acts.y - height - Theme.gap : bar.height + 16 * Theme.u
+        width: page.portrait ? (page.wide - Theme.gap) / 2 : page.side
         height: (page.portrait ? 130 : 230) * Theme.u
         black: true
         enabled: page.clock.task !== ""
@@ -129,8 +129,8 @@ Page {
     Rectangle {
         id: limits
 
-        x: task.x
-        y: page.portrait ? acts.y - height - Theme.gap : task.y + task.height + Theme.gap
+        x: page.portrait ? task.x + task.width + Theme.gap : task.x
+        y: page.portrait ? task.y : task.y + task.height + Theme.gap
         width: task.width
         height: page.portrait ? 130 * Theme.u : acts.y - y - Theme.gap
         radius: Theme.corner

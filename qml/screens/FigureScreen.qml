@@ -34,7 +34,7 @@ Page {
                 required line
                 required glyph
 
-                width: 150 * Theme.u
+                width: page.portrait ? (page.width - 2 * Theme.margin - 4 * Theme.gap) / 5 : 150 * Theme.u
                 height: Theme.target
                 size: 32
                 lines: 1
@@ -52,7 +52,7 @@ Page {
         x: Theme.margin
         y: openings.y + Theme.target + 10 * Theme.u
         width: page.portrait ? page.width - 2 * Theme.margin : page.width - page.side - 3 * Theme.margin
-        height: (page.portrait ? page.height * 0.42 : acts.y - y - 54 * Theme.u)
+        height: (page.portrait ? page.height * 0.26 : acts.y - y - 92 * Theme.u)
         picture: page.figure.picture
         unit: Theme.u
         theme: Theme.name
@@ -67,19 +67,19 @@ Page {
         text: page.figure.message !== "" ? page.figure.message : qsTr("A plan. The test decides. Nothing is recorded.")
         size: 30
         color: Theme.colours.ink2
-        maximumLineCount: 1
+        maximumLineCount: 2
         elide: Text.ElideRight
     }
 
     Column {
         x: page.portrait ? Theme.margin : page.width - Theme.margin - page.side
-        y: page.portrait ? drawing.y + drawing.height + 54 * Theme.u : bar.height + 12 * Theme.u
+        y: page.portrait ? drawing.y + drawing.height + 92 * Theme.u : bar.height + 12 * Theme.u
         width: page.side
         spacing: 12 * Theme.u
 
         Rectangle {
             width: parent.width
-            height: 160 * Theme.u
+            height: (page.portrait ? 110 : 160) * Theme.u
             radius: Theme.corner
             color: Theme.colours.gas
             border.width: Theme.line
@@ -101,14 +101,14 @@ Page {
                 anchors.bottomMargin: 8 * Theme.u
                 text: page.figure.pocket
                 bold: true
-                size: 72
+                size: page.portrait ? 56 : 72
                 color: Theme.colours.gasInk
             }
         }
 
         Rectangle {
             width: parent.width
-            height: 130 * Theme.u
+            height: (page.portrait ? 106 : 130) * Theme.u
             visible: page.figure.burns !== ""
             radius: Theme.corner
             color: Theme.colours.panel

@@ -204,7 +204,6 @@ Page {
             visible: page.folder
             width: parent.width
             name: qsTr("Yard folder")
-            onAccepted: page.tablet.openFolder(text)
         }
 
         Press {

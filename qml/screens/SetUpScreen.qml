@@ -31,7 +31,8 @@ Page {
 
             x: 6 * Theme.u
             y: 6 * Theme.u
-            width: 160 * Theme.u
+            width: 190 * Theme.u
+            lines: 1
             height: Theme.target
             glyph: "back"
             title: qsTr("Yard")
@@ -44,7 +45,8 @@ Page {
             anchors.left: back.right
             anchors.leftMargin: Theme.margin
             anchors.verticalCenter: parent.verticalCenter
-            text: page.tablet.demo ? qsTr("Set up, DEMO") : qsTr("Set up")
+            visible: !page.portrait || page.tablet.demo
+            text: page.portrait ? qsTr("DEMO") : page.tablet.demo ? qsTr("Set up, DEMO") : qsTr("Set up")
             bold: true
             size: 40
         }
@@ -163,7 +165,7 @@ Page {
         Press {
             width: acts.each
             title: qsTr("About")
-            line: qsTr("what it can't do")
+            line: qsTr("its limits")
             size: 32
             onClicked: page.tablet.showAbout()
         }

@@ -10,8 +10,11 @@ Page {
     readonly property bool number: sheet.hand === Sheet.Kind.Number
     readonly property bool pin: sheet.hand === Sheet.Kind.Pin
     readonly property real handWidth: page.portrait ? page.width - 2 * Theme.margin : Theme.hand
-    readonly property real handTop: page.portrait ? acts.y - 690 * Theme.u : bar.height + 12 * Theme.u
+    readonly property real handTop: page.portrait ? (keys.visible ? head.y + head.height + 16 * Theme.u : acts.y - 690 * Theme.u) : bar.height + 12 * Theme.u
     readonly property real leftWidth: page.portrait ? page.width - 2 * Theme.margin : page.width - Theme.hand - 2 * Theme.margin - 24 * Theme.u
+
+    property bool wantsKeys: false // phrases first; the keys come when asked for
+    readonly property bool writes: sheet.hand === Sheet.Kind.Write || sheet.hand === Sheet.Kind.File
 
     function press(text: string) {
         if (page.pin) {
@@ -113,7 +116,7 @@ Page {
 
         Words {
             width: parent.width
-            visible: text !== ""
+            visible: text !== "" && page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin))
             text: page.sheet.why
             size: 30
             color: Theme.colours.ink2
@@ -128,18 +131,19 @@ Page {
 
         readonly property bool room: head.y + head.height + 150 * Theme.u < bottomLeft.y
 
-        visible: !page.sheet.gate && !page.pin && page.sheet.hand !== Sheet.Kind.People && page.sheet.hand !== Sheet.Kind.Told && page.tablet.hasVessel && room
+        visible: !keys.visible && !page.sheet.gate && !page.pin && page.sheet.hand !== Sheet.Kind.People && page.sheet.hand !== Sheet.Kind.Told && page.tablet.hasVessel && room
         x: Theme.margin
         y: head.y + head.height + 10 * Theme.u
         width: page.leftWidth
         height: Math.max(10, (page.portrait ? Math.min(bottomLeft.y, page.handTop) : bottomLeft.y) - y - 10 * Theme.u)
         picture: page.sheet.picture
-        unit: Theme.u
+        labels: page.sheet.places.count === 0
+        unit: Theme.u * (page.sheet.places.count === 0 ? 1 : 0.7)
         theme: Theme.name
     }
 
     BlindDrawing {
-        visible: page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && page.sheet.hand !== Sheet.Kind.Told
+        visible: !keys.visible && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && page.sheet.hand !== Sheet.Kind.Told
         x: Theme.margin
         y: head.y + head.height + 8 * Theme.u
         width: page.leftWidth
@@ -151,7 +155,7 @@ Page {
     }
 
     Column {
-        visible: page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && !page.portrait
+        visible: !keys.visible && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && !page.portrait
         x: Theme.margin
         y: head.y + head.height + 16 * Theme.u
         width: 170 * Theme.u
@@ -241,6 +245,7 @@ Page {
 
                     required property string title
                     required property string line
+                    required property string note
                     required property bool solid
                     required property bool chosen
 
@@ -259,33 +264,37 @@ Page {
 
                     Words {
                         x: 12 * Theme.u
-                        y: 8 * Theme.u
+                        y: 6 * Theme.u
                         text: placeBox.title
                         bold: true
                         size: 30
                     }
 
-                    Glyph {
+                    Words {
                         anchors.right: parent.right
-                        anchors.rightMargin: 10 * Theme.u
-                        y: 10 * Theme.u
-                        width: 34 * Theme.u
-                        height: 34 * Theme.u
+                        anchors.rightMargin: 12 * Theme.u
+                        y: 6 * Theme.u
+                        text: placeBox.line
+                        size: 30
+                    }
+
+                    Glyph {
+                        x: 8 * Theme.u
+                        y: 50 * Theme.u
+                        width: 32 * Theme.u
+                        height: 32 * Theme.u
                         name: placeBox.solid ? "fresh" : "missing"
                         ink: Theme.colours.ink
                         theme: Theme.name
                     }
 
                     Words {
-                        x: 8 * Theme.u
-                        anchors.bottom: parent.bottom
-                        anchors.bottomMargin: 6 * Theme.u
-                        width: parent.width - 16 * Theme.u
-                        horizontalAlignment: Text.AlignRight
-                        text: placeBox.line.replace(" and ", "  ")
+                        anchors.right: parent.right
+                        anchors.rightMargin: 12 * Theme.u
+                        y: 46 * Theme.u
+                        text: placeBox.note
+                        bold: placeBox.solid
                         size: 30
-                        maximumLineCount: 1
-                        elide: Text.ElideRight
                     }
                 }
             }
@@ -330,7 +339,7 @@ Page {
         id: acts
 
         x: Theme.margin
-        y: page.height - height - 18 * Theme.u
+        y: (keys.visible ? keys.y : page.height) - height - 18 * Theme.u
         width: page.leftWidth
         height: Theme.key
 
@@ -380,7 +389,7 @@ Page {
         x: page.portrait ? Theme.margin : page.width - Theme.margin - width
         y: page.handTop
         width: page.handWidth
-        height: (page.portrait ? acts.y - Theme.gap : page.height - 18 * Theme.u) - y
+        height: (page.portrait ? acts.y - Theme.gap : (keys.visible ? keys.y : page.height) - 18 * Theme.u) - y
 
         NumberField {
             visible: page.number && page.sheet.fields.count === 0
@@ -471,7 +480,6 @@ Page {
                 text: page.sheet.written
                 placeholderText: page.sheet.hand === Sheet.Kind.File ? qsTr("path of a picture") : ""
                 onTextEdited: page.sheet.hand === Sheet.Kind.File ? page.sheet.pickFile(text) : page.sheet.written = text
-                onAccepted: page.sheet.take()
             }
 
             Words {
@@ -482,8 +490,18 @@ Page {
                 color: Theme.colours.ink2
             }
 
+            Press {
+                visible: page.sheet.hand === Sheet.Kind.Write && page.sheet.phrases && !keys.visible
+                width: hand.width
+                height: Theme.target
+                title: qsTr("Write")
+                name: qsTr("Write with keys")
+                size: 34
+                onClicked: page.wantsKeys = true
+            }
+
             Repeater {
-                model: page.sheet.hand === Sheet.Kind.Write ? page.sheet.options : null
+                model: page.sheet.hand === Sheet.Kind.Write && !keys.visible ? page.sheet.options : null
 
                 Press {
                     required property string key
@@ -557,10 +575,24 @@ Page {
         }
     }
 
+    Keyboard {
+        id: keys
+
+        visible: page.writes && (page.wantsKeys || !page.sheet.phrases)
+        x: Theme.margin
+        y: page.height - height - 12 * Theme.u
+        width: page.width - 2 * Theme.margin
+        onTyped: text => page.sheet.type(text)
+        onErased: page.sheet.eraseLetter()
+    }
+
     Connections {
         target: page.sheet
 
         function onChanged() {
+            if (!page.writes) {
+                page.wantsKeys = false;
+            }
             if (page.sheet.hand === Sheet.Kind.Write || page.sheet.hand === Sheet.Kind.File) {
                 if (!writing.activeFocus && writing.text === "") {
                     writing.forceActiveFocus();

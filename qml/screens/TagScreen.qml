@@ -82,7 +82,7 @@ Page {
                     required chosen
 
                     width: page.portrait ? side.width : (side.width - 2 * Theme.gap) / 3
-                    height: 100 * Theme.u
+                    height: 92 * Theme.u
                     onClicked: page.tag.pickSize(key)
                 }
             }
@@ -131,7 +131,7 @@ Page {
             text: qsTr("%1  no. %2").arg(page.tag.number).arg(page.tag.serial)
             mono: true
             bold: true
-            size: 62
+            size: 56
             maximumLineCount: 1
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Math.round(Theme.least)
@@ -142,7 +142,7 @@ Page {
             text: page.tag.code
             mono: true
             bold: true
-            size: 96
+            size: 84
             maximumLineCount: 1
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Math.round(Theme.least)

@@ -8,7 +8,7 @@ Page {
 
     readonly property TrailPage trail: page.tablet.trail
     readonly property real wayWidth: page.portrait ? 150 * Theme.u : 400 * Theme.u
-    readonly property real pitch: 112 * Theme.u
+    readonly property real pitch: (page.portrait ? 160 : 112) * Theme.u
 
     PlateBar {
         id: bar
@@ -54,7 +54,7 @@ Page {
         y: first.y + 54 * Theme.u
         width: page.width - x - Theme.margin
         height: 4 * page.pitch
-        rowHeight: 98 * Theme.u
+        rowHeight: (page.portrait ? 146 : 98) * Theme.u
         spacing: page.pitch - rowHeight
         interactive: false
         model: page.trail.entries
@@ -68,7 +68,7 @@ Page {
         text: page.trail.detail
         size: 30
         color: Theme.colours.ink2
-        maximumLineCount: 1
+        maximumLineCount: page.portrait ? 3 : 1
         elide: Text.ElideRight
     }
 

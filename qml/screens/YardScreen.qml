@@ -10,7 +10,11 @@ Page {
     readonly property real drawn: page.portrait ? 220 * Theme.u : 336 * Theme.u
 
     onSlash: scan.forceActiveFocus()
-    onBlack: page.tablet.scanned(scan.text)
+    onBlack: {
+        const text = scan.text;
+        scan.clear();
+        page.tablet.scanned(text);
+    }
     onTyped: text => {
         if (!scan.activeFocus) {
             scan.forceActiveFocus();
@@ -79,7 +83,7 @@ Page {
             anchors.right: parent.right
             anchors.rightMargin: row.portrait ? 12 * Theme.u : 226 * Theme.u
             y: 0
-            width: (row.portrait ? 330 : 404) * Theme.u
+            width: (row.portrait ? 330 : 432) * Theme.u
             height: (row.portrait ? 181 : 141) * Theme.u
             radius: 6 * Theme.u
             color: Theme.colours.panel
@@ -128,7 +132,7 @@ Page {
             Words {
                 x: 70 * Theme.u
                 y: 50 * Theme.u
-                width: parent.width - x - 8 * Theme.u
+                width: parent.width - x - 4 * Theme.u
                 text: row.word
                 bold: true
                 size: 36
@@ -140,7 +144,7 @@ Page {
             Words {
                 x: 70 * Theme.u
                 y: 94 * Theme.u
-                width: parent.width - x - 8 * Theme.u
+                width: parent.width - x - 4 * Theme.u
                 text: row.line
                 size: 30
                 maximumLineCount: row.portrait ? 2 : 1
@@ -229,12 +233,8 @@ Page {
             leftPadding: 90 * Theme.u
             name: qsTr("Scan or type a number")
             placeholderText: qsTr("Scan or type a number")
-            font.pixelSize: 36 * Theme.u
+            font.pixelSize: 32 * Theme.u
             inputMethodHints: Qt.ImhNoPredictiveText
-            onAccepted: {
-                page.tablet.scanned(text);
-                clear();
-            }
 
             Glyph {
                 x: 20 * Theme.u

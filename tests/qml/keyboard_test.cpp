@@ -21,6 +21,8 @@ private slots:
     void f8SpeaksUp();
     void tabReachesEveryControl();
     void aTouchOnThePadCounts();
+    void aNameIsWrittenByTouch();
+    void enterTakesOnce();
     void pinDotsOnly();
     void releasingTooEarlyDoesNothing();
 
@@ -142,6 +144,40 @@ void KeyboardTest::aTouchOnThePadCounts()
         QTest::mouseClick(shown.window(), Qt::LeftButton, {}, at.toPoint());
     }
     QCOMPARE(shown.program().sheet()->pad()->shown(), QStringLiteral("30"));
+}
+
+void KeyboardTest::aNameIsWrittenByTouch()
+{
+    Shown shown;
+    shown.program().add();
+    shown.settle();
+    for (const char* key : {"Key T", "Digits and signs", "Key 7", "Key 8", "Erase a letter"}) {
+        QQuickItem* item = shown.named(QLatin1String(key));
+        QVERIFY2(item != nullptr, key);
+        QTest::mouseClick(shown.window(), Qt::LeftButton, {}, item->mapToScene(QPointF(item->width() / 2, item->height() / 2)).toPoint());
+        shown.settle();
+    }
+    QCOMPARE(shown.program().sheet()->written(), QStringLiteral("T7"));
+}
+
+// A field that takes Enter must not hand it on: the next ask would be taken too.
+void KeyboardTest::enterTakesOnce()
+{
+    Shown shown;
+    shown.program().add();
+    shown.settle();
+    type(shown.window(), QStringLiteral("T-9"));
+    QTest::keyClick(shown.window(), Qt::Key_Return);
+    shown.settle();
+    QCOMPARE(shown.program().sheet()->hand(), Sheet::Kind::Number);
+    QCOMPARE(shown.program().sheet()->answered()->count(), 1);
+    shown.program().back();
+    shown.settle();
+    QTest::keyClick(shown.window(), Qt::Key_Slash);
+    type(shown.window(), QStringLiteral("nq-08"));
+    QTest::keyClick(shown.window(), Qt::Key_Return);
+    shown.settle();
+    QVERIFY(shown.program().screen() == Tablet::View::Vessel || shown.program().screen() == Tablet::View::Clock);
 }
 
 void KeyboardTest::pinDotsOnly()

@@ -42,6 +42,16 @@ bool scrolls(const QQuickItem* item)
     return false;
 }
 
+bool inButton(const QQuickItem* item)
+{
+    for (const QQuickItem* up = item->parentItem(); up != nullptr; up = up->parentItem()) {
+        if (up->inherits("QQuickAbstractButton")) {
+            return true;
+        }
+    }
+    return false;
+}
+
 void everyItem(QQuickItem* item, const std::function<void(QQuickItem*)>& visit)
 {
     visit(item);
@@ -99,6 +109,8 @@ QStringList Shown::flaws() const
 {
     QStringList found;
     QStringList names;
+    std::vector<std::pair<QString, QRectF>> buttons;
+    std::vector<std::pair<QString, QRectF>> words;
     const QRectF glass(0, 0, m_window->width(), m_window->height());
     everyItem(m_window->contentItem(), [&](QQuickItem* item) {
         if (!seen(item)) {
@@ -109,6 +121,10 @@ QStringList Shown::flaws() const
             const QString text = item->property("text").toString();
             if (text.trimmed().isEmpty()) {
                 return;
+            }
+            if (!scrolls(item) && !inButton(item)) {
+                const double wide = std::min(place.width(), item->property("contentWidth").toDouble());
+                words.emplace_back(text, QRectF(place.left(), place.top(), wide, place.height()));
             }
             const QFont font = item->property("font").value<QFont>();
             if (font.pixelSize() < kLeastText) {
@@ -134,11 +150,26 @@ QStringList Shown::flaws() const
             if (button && (item->height() < kLeastTarget || item->width() < 30)) {
                 found.append(QStringLiteral("small target: %1 %2 x %3").arg(name).arg(item->width()).arg(item->height()));
             }
+            if (button && !scrolls(item)) {
+                buttons.emplace_back(name, place.adjusted(3, 3, -3, -3));
+            }
             if (button && !scrolls(item) && !glass.adjusted(-1, -1, 1, 1).contains(place)) {
                 found.append(QStringLiteral("target off the glass: %1").arg(name));
             }
         }
     });
+    for (std::size_t i = 0; i < buttons.size(); ++i) {
+        for (std::size_t k = i + 1; k < buttons.size(); ++k) {
+            if (buttons[i].second.intersects(buttons[k].second)) {
+                found.append(QStringLiteral("one on the other: %1 / %2").arg(buttons[i].first, buttons[k].first));
+            }
+        }
+        for (const auto& [text, place] : words) {
+            if (buttons[i].second.intersects(place.adjusted(2, 10, -2, -10))) {
+                found.append(QStringLiteral("words under a button: %1 / %2").arg(text, buttons[i].first));
+            }
+        }
+    }
     return found;
 }
 

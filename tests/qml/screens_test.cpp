@@ -1,9 +1,10 @@
 // Every screen, on the demo yard, in every theme and both ways up: loads without a warning, nothing cut off, nothing too
 // small, every control has a name of its own. The pictures lie in screens/ of the build folder, to be looked at.
+#include "app/tablet/painted.h"
 #include "tests/qml/looking.h"
 #include "tests/support/suite.h"
 
-#include <QFile>
+#include <QQmlComponent>
 #include <QTest>
 
 using namespace brimful;
@@ -45,6 +46,13 @@ void press(Sheet* sheet, const QString& keys)
 {
     for (const QChar key : keys) {
         sheet->pad()->press(QString(key));
+    }
+}
+
+void chooseFirst(Sheet* sheet)
+{
+    if (sheet->options()->count() > 0) {
+        sheet->choose(sheet->options()->rows().front().key);
     }
 }
 
@@ -90,11 +98,11 @@ const Scene kScenes[] = {
             t.openVessel(anyHeld(t));
             openStep(t, "readings-wet");
             Sheet* sheet = t.sheet();
-            sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
+            chooseFirst(sheet);
             sheet->take();
             for (int i = 0; i < 12 && sheet->fields()->count() == 0; ++i) {
                 press(sheet, sheet->pad()->unitWord() == QLatin1String("%") ? QStringLiteral("20.9") : QStringLiteral("0"));
-                sheet->choose(sheet->options()->data(sheet->options()->index(0), tablet::RowList::KeyRole).toString());
+                chooseFirst(sheet);
                 sheet->take();
             }
             press(sheet, QStringLiteral("20.9"));
@@ -197,6 +205,8 @@ private slots:
     void firstStart();
     void aSecondTabletSeesTheFault();
     void aBrokenScreenIsFound();
+    void screenAndPaperHaveOnePalette_data();
+    void screenAndPaperHaveOnePalette();
 };
 
 void ScreensTest::screen_data()
@@ -303,10 +313,46 @@ void ScreensTest::aBrokenScreenIsFound()
     QVERIFY(button != nullptr);
     button->setProperty("name", QStringLiteral("Set up"));
     button->setHeight(40);
+    button->setWidth(1000); // over the yard's name
     shown.settle();
     const QString flaws = shown.flaws().join(u'\n');
     QVERIFY2(flaws.contains(QLatin1String("two of one name")), qPrintable(flaws));
     QVERIFY2(flaws.contains(QLatin1String("small target")), qPrintable(flaws));
+    QVERIFY2(flaws.contains(QLatin1String("words under a button")), qPrintable(flaws));
+}
+
+void ScreensTest::screenAndPaperHaveOnePalette_data()
+{
+    QTest::addColumn<QString>("theme");
+    for (const char* theme : {"light", "dark", "sunlight"}) {
+        QTest::newRow(theme) << QString::fromLatin1(theme);
+    }
+}
+
+// Screens and drawings have their colours in two places: they must not drift apart.
+void ScreensTest::screenAndPaperHaveOnePalette()
+{
+    QFETCH(QString, theme);
+    Shown shown;
+    QQmlComponent component(qmlEngine(shown.window()));
+    component.setData("import QtQuick\nimport Brimful\nQtObject { property QtObject colours: Theme.colours }", QUrl());
+    const std::unique_ptr<QObject> holder(component.create());
+    QVERIFY2(holder != nullptr, qPrintable(component.errorString()));
+    shown.program().setTheme(theme);
+    const auto* colours = holder->property("colours").value<QObject*>();
+    QVERIFY(colours != nullptr);
+    const print::Palette palette = tablet::paletteOf(theme);
+    const std::pair<const char*, QColor> tokens[] = {{"paper", palette.paper}, {"panel", palette.panel}, {"ink", palette.ink},
+        {"ink2", palette.ink2}, {"line", palette.line}, {"act", palette.act}, {"actText", palette.act_text}, {"danger", palette.danger},
+        {"dangerText", palette.danger_text}, {"warning", palette.warning}, {"warningText", palette.warning_text},
+        {"caution", palette.caution}, {"cautionText", palette.caution_text}, {"notice", palette.notice},
+        {"noticeText", palette.notice_text}, {"steel", palette.steel}, {"water", palette.water}, {"waterInk", palette.water_ink},
+        {"gas", palette.gas}, {"gasInk", palette.gas_ink}};
+    for (const auto& [name, colour] : tokens) {
+        const QString on_screen = colours->property(name).value<QColor>().name();
+        QVERIFY2(
+            on_screen == colour.name(), qPrintable(QStringLiteral("%1: %2, drawn %3").arg(QLatin1String(name), on_screen, colour.name())));
+    }
 }
 
 BRIMFUL_SUITE(ScreensTest);

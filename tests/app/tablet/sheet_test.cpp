@@ -18,6 +18,7 @@ private slots:
     void aFaultyPinWritesNothing();
     void onePersonSignsAnAdmission();
     void aHalfFilledSheetIsKeptAndNotSigned();
+    void twoPeopleSignAndTheFirstIsNotAskedAgain();
     void aHoldPointKeepsNothing();
     void aWrongAnswerGoesNoFurther();
     void noPropertyShowsThePin();
@@ -108,6 +109,40 @@ void SheetTest::aHalfFilledSheetIsKeptAndNotSigned()
     QCOMPARE(again.hand(), Sheet::Kind::Number); // the last value is typed again, not confirmed
     QVERIFY(again.pad()->empty());
     QCOMPARE(again.answered()->count(), 1);
+}
+
+void SheetTest::twoPeopleSignAndTheFirstIsNotAskedAgain()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    yard::Yard& open = yard.session.yard();
+    QVERIFY(open.event("NQ-08", "stop", {}).has_value());
+    const auto before = open.trail("NQ-08");
+    const rules::Index stop = yard.session.pack().stop("stopped");
+    Sheet sheet;
+    sheet.open(tablet::clearPlan(yard.session, "NQ-08", stop), &open, {}, yard.session.reading);
+    sheet.setWritten(QStringLiteral("Nothing; a sleeve on the glass"));
+    sheet.take();
+    sheet.setWritten(QStringLiteral("Looked all round, two of us"));
+    sheet.take();
+    sheet.pickPerson(QStringLiteral("Rosa"));
+    typePin(sheet, test::DemoYard::pin(QStringLiteral("Rosa")));
+    sheet.take();
+    QVERIFY2(sheet.message().isEmpty(), qPrintable(sheet.message()));
+    QCOMPARE(sheet.hand(), Sheet::Kind::People); // the tablet is handed over
+    for (const tablet::Row& row : sheet.people()->rows()) {
+        QVERIFY(row.key != QLatin1String("Rosa"));
+    }
+    QCOMPARE(open.trail("NQ-08")->size(), before->size() + 1);
+    QVERIFY(open.folded("NQ-08")->evidence.stops[stop].raised != rules::kNoEntry);
+    sheet.pickPerson(QStringLiteral("Bea"));
+    typePin(sheet, test::DemoYard::pin(QStringLiteral("Bea")));
+    sheet.take();
+    QCOMPARE(open.folded("NQ-08")->evidence.stops[stop].raised, rules::kNoEntry); // only now it is answered
+    const auto after = open.trail("NQ-08");
+    QCOMPARE(after->size(), before->size() + 2);
+    QCOMPARE(after->back().kind, ledger::Kind::Confirmed);
+    QCOMPARE(after->back().person, std::string("Bea"));
 }
 
 void SheetTest::aHoldPointKeepsNothing()
