@@ -75,7 +75,7 @@ void addVessel(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
 {
     CLI::App* vessel = app.add_subcommand("vessel", "vessels and where they stand")->require_subcommand(1);
     CLI::App* add = vessel->add_subcommand("add", "admit a vessel");
-    add->add_option("--in", a->in, "JSON: {\"number\", \"vessel\": {...}, \"note\"}; - for standard input")->required();
+    add->add_option("--in", a->in, R"(JSON: {"number", "vessel": {...}, "note"}; - for standard input)")->required();
     add->add_option("--by", a->by)->required();
     add->callback([&options, &run, a] {
         run = [&options, a] {
