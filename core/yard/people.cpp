@@ -141,7 +141,7 @@ Outcome<Receipt> Yard::grant(const std::string& person, const std::vector<std::s
         if (state.pack->role(role) == rules::kNone) {
             return refused(Why::UnknownRole, "roles", {}, role);
         }
-        if (state.yard.holdsRole(known->id, role, state.nowMs())) {
+        if (state.yard.mayActAs(known->id, role, state.nowMs())) {
             continue;
         }
         Draft grant;

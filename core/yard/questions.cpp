@@ -135,7 +135,7 @@ std::vector<Yard::MaySign> signers(const Yard::State& state, const std::vector<s
         }
         Yard::MaySign one{person.name, {}, false, Why::RoleNotHeld};
         for (const std::string& role : roles) {
-            if (state.yard.holdsRole(id, role, state.nowMs())) {
+            if (state.yard.mayActAs(id, role, state.nowMs())) {
                 one.role = role;
                 one.may = state.device && state.device->hasKey(id);
                 one.why = one.may ? one.why : Why::NoKeyHere;

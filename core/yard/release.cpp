@@ -138,7 +138,7 @@ Outcome<Unlocked> Yard::somebodyElse(const PersonId& giver, const rules::HoldPoi
 {
     for (const auto& [id, person] : m_state->yard.people) {
         for (const std::string& role : namesOf(*m_state->pack, hold_point.with)) {
-            if (id != giver && !person.retired && m_state->yard.holdsRole(id, role, m_state->nowMs())) {
+            if (id != giver && !person.retired && m_state->yard.mayActAs(id, role, m_state->nowMs())) {
                 return Unlocked{id, person.name, role, nullptr};
             }
         }

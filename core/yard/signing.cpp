@@ -174,7 +174,7 @@ Outcome<Unlocked> Yard::State::unlock(const Signing& signing, std::span<const st
     }
     std::string role;
     for (const std::string& one : roles) {
-        if (yard.holdsRole(person->id, one, nowMs()) && (signing.role.empty() || signing.role == one)) {
+        if (yard.mayActAs(person->id, one, nowMs()) && (signing.role.empty() || signing.role == one)) {
             role = one;
             break;
         }
