@@ -143,7 +143,6 @@ Named whereNamed(const Nozzle& n, double u)
     case Nozzle::Side::Far:
         return {n.root + QPointF(24 * u, 10 * u), Place::Left};
     case Nozzle::Side::LeftEnd:
-        return {n.root + n.out * (kTall + 4) * u + QPointF(0, -24 * u), Place::Centre};
     case Nozzle::Side::RightEnd:
         return {n.root + n.out * (kTall + 4) * u + QPointF(0, -24 * u), Place::Centre};
     }

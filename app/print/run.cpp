@@ -6,7 +6,6 @@
 namespace brimful::print {
 
 using report::GateView;
-using report::Sight;
 
 namespace {
 

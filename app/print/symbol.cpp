@@ -54,7 +54,9 @@ void paintSymbol(QPainter& p, const Symbol& symbol, QPointF origin, int dots, co
     path.setFillRule(Qt::WindingFill);
     for (int y = 0; y < symbol.size; ++y) {
         for (int x = 0; x < symbol.size;) {
-            const auto isDark = [&](int at) { return symbol.dark[static_cast<std::size_t>(y * symbol.size + at)]; };
+            const auto isDark = [&](int at) {
+                return symbol.dark[static_cast<std::size_t>(y) * static_cast<std::size_t>(symbol.size) + static_cast<std::size_t>(at)];
+            };
             int end = x;
             while (end < symbol.size && isDark(end)) {
                 ++end;

@@ -23,6 +23,7 @@ std::vector<std::string> allRoles(const rules::Pack& pack) { return pack.roles; 
 std::vector<std::string> named(const rules::Pack& pack, const std::vector<rules::Index>& roles)
 {
     std::vector<std::string> out;
+    out.reserve(roles.size());
     for (const rules::Index role : roles) {
         out.push_back(pack.roles[role]);
     }

@@ -316,7 +316,7 @@ void Sheet::takeAnswer()
     }
     case Hand::Write:
         if (ask->names_row) {
-            nameRow(*ask);
+            nameRow();
             return;
         }
         store(*ask, {Json(m_written.trimmed().toStdString()), m_written.trimmed()});
@@ -397,7 +397,7 @@ void Sheet::store(const Ask& ask, Answer answer)
     next();
 }
 
-void Sheet::nameRow(const Ask& ask)
+void Sheet::nameRow()
 {
     const std::string name = m_written.trimmed().toStdString();
     if (name.empty()) {
@@ -408,7 +408,6 @@ void Sheet::nameRow(const Ask& ask)
     }
     const rules::Pack& pack = m_yard->pack();
     const rules::Index table = m_plan.reg;
-    const Ask again = ask;
     std::vector<Ask> rows = rowAsks(pack, pack.registers[table], name, m_yard->state(), m_reading);
     const auto at = static_cast<std::ptrdiff_t>(m_at);
     m_plan.asks.insert(m_plan.asks.begin() + at, rows.begin(), rows.end());

@@ -152,7 +152,7 @@ private:
     void takeAnswer();
     void takeNumber(const Ask& ask);
     void store(const Ask& ask, Answer answer);
-    void nameRow(const Ask& ask);
+    void nameRow();
     void next();
     void saveDraft();
     void readDraft();

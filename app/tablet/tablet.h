@@ -79,7 +79,7 @@ public:
     // Acts that only take away: one touch, nobody's PIN.
     Q_INVOKABLE void stop();
     Q_INVOKABLE void speakUp();
-    Q_INVOKABLE void event(const QString& id);
+    Q_INVOKABLE void happened(const QString& id);
 
     [[nodiscard]] View screen() const { return m_screen; }
     [[nodiscard]] Plate* plate() { return &m_plate; }

@@ -261,7 +261,7 @@ void Tablet::speakUp()
     openSheet(std::move(plan), View::Yard);
 }
 
-void Tablet::event(const QString& id)
+void Tablet::happened(const QString& id)
 {
     if (!hasVessel()) {
         return;

@@ -75,7 +75,7 @@ YardPage::Line YardPage::lineOf(const report::BoardRow& row, const rules::Pack& 
     return line;
 }
 
-void YardPage::show(std::vector<report::BoardRow> board, const rules::Pack& pack, const text::Reading& reading, const QString& name,
+void YardPage::show(const std::vector<report::BoardRow>& board, const rules::Pack& pack, const text::Reading& reading, const QString& name,
     std::int64_t now_ms, bool reorder)
 {
     m_now_ms = now_ms;

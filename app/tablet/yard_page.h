@@ -47,7 +47,7 @@ public:
     [[nodiscard]] double metresLongest() const { return m_longest; }
 
     // `reorder`: false keeps the rows where they are and only renews what they say.
-    void show(std::vector<report::BoardRow> board, const rules::Pack& pack, const text::Reading& reading, const QString& name,
+    void show(const std::vector<report::BoardRow>& board, const rules::Pack& pack, const text::Reading& reading, const QString& name,
         std::int64_t now_ms, bool reorder);
     void tick(std::int64_t now_ms); // clocks only
     void say(const QString& message);

@@ -6,8 +6,6 @@
 
 namespace brimful::text {
 
-using report::Why;
-
 namespace {
 
 QString rolesOf(const rules::Pack& pack, const std::vector<rules::Index>& roles)

@@ -7,7 +7,6 @@
 
 namespace brimful::evidence {
 
-using rules::kNone;
 using rules::Lack;
 
 namespace {

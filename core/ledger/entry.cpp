@@ -27,7 +27,7 @@ Json hashes(const std::vector<Hash>& values)
 {
     Json out = Json::array();
     for (const Hash& hash : values) {
-        out.items.push_back(Json(canon::toHex(hash)));
+        out.items.emplace_back(canon::toHex(hash));
     }
     return out;
 }

@@ -129,7 +129,7 @@ private:
     // The vessel of an admitting entry is named by its own hash.
     [[nodiscard]] VesselId vesselOf(const Body& body) const
     {
-        VesselId vessel = idOf<VesselId>(body.vessel);
+        auto vessel = idOf<VesselId>(body.vessel);
         if (body.kind == "vessel-admitted") {
             std::copy_n(m_hash.value.begin(), vessel.value.size(), vessel.value.begin());
         }

@@ -17,8 +17,8 @@ struct Collector {
     [[nodiscard]] std::vector<Index> children(Index index) const
     {
         std::vector<Index> out;
-        const Index end = static_cast<Index>(index + pack.conditions[index].size);
-        for (Index child = static_cast<Index>(index + 1); child < end; child = static_cast<Index>(child + pack.conditions[child].size)) {
+        const auto end = static_cast<Index>(index + pack.conditions[index].size);
+        for (auto child = static_cast<Index>(index + 1); child < end; child = static_cast<Index>(child + pack.conditions[child].size)) {
             out.push_back(child);
         }
         return out;

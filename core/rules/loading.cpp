@@ -132,7 +132,7 @@ std::string Loading::text(const Spot& spot, bool required)
 
 std::string Loading::word(const Spot& spot, bool required)
 {
-    const std::string value = text(spot, required);
+    std::string value = text(spot, required);
     const bool empty = value.empty() && required && spot.exists() && spot.json->is(Type::String);
     const bool good =
         !empty && std::ranges::all_of(value, [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; });

@@ -6,7 +6,6 @@
 
 namespace brimful::rules {
 
-using canon::Json;
 using canon::Type;
 
 namespace {
@@ -20,6 +19,7 @@ constexpr std::array<std::string_view, 17> kOps{"all", "any", "not", "k_of", "pa
 template <class List> std::vector<std::string> namesOf(const List& list)
 {
     std::vector<std::string> names;
+    names.reserve(list.size());
     for (const auto& one : list) {
         names.push_back(one.id);
     }

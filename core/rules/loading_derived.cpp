@@ -63,7 +63,7 @@ struct Template {
             return;
         }
         if (!isLeaf(*spot.json)) {
-            loading.fail(LoadFault::WrongType, spot, "{\"fact\"}, {\"value\"}, {\"parameter\"} or {\"instrument\"}");
+            loading.fail(LoadFault::WrongType, spot, R"({"fact"}, {"value"}, {"parameter"} or {"instrument"})");
             return;
         }
         if (const Json* fact = spot.json->find("fact")) {

@@ -8,7 +8,6 @@
 
 namespace brimful::rules {
 
-using canon::Json;
 using canon::Type;
 
 namespace {

@@ -7,7 +7,6 @@
 
 namespace brimful::yard {
 
-using canon::Json;
 using report::Why;
 
 namespace {

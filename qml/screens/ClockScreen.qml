@@ -195,8 +195,8 @@ Page {
                     width: ((page.portrait ? acts.width : acts.width - 382 * Theme.u - Theme.gap) - Theme.gap * (page.clock.ends.count - 1)) / Math.max(1, page.clock.ends.count)
                     height: Theme.key
                     size: 34
-                    onPressed: page.tablet.event(key)
-                    Accessible.onPressAction: page.tablet.event(key)
+                    onPressed: page.tablet.happened(key)
+                    Accessible.onPressAction: page.tablet.happened(key)
                 }
             }
         }
@@ -208,8 +208,8 @@ Page {
             danger: true
             title: page.clock.watch ? qsTr("Smoke or heat") : qsTr("STOP")
             size: page.clock.watch ? 44 : 58
-            onPressed: page.clock.watch ? page.tablet.event("smoke") : page.tablet.stop()
-            Accessible.onPressAction: page.clock.watch ? page.tablet.event("smoke") : page.tablet.stop()
+            onPressed: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
+            Accessible.onPressAction: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
         }
     }
 }

@@ -94,6 +94,27 @@ private slots:
         QCOMPARE(done.error().why, Why::RoleNotHeld);
     }
 
+    void clockSetBackBringsNoEndedRoleBack()
+    {
+        test::Crew crew;
+        auto yard = crew.open();
+        const yard::Signing tam{"Tam", "916472", "authoriser"};
+        QVERIFY(yard.grant("Tam", {"authoriser"}, crew.ada));
+        crew.clock.wait(2 * 3'600'000);
+        QVERIFY(yard.endRole("Tam", "authoriser", crew.ada));
+        crew.clock.reboot(60'000);
+        crew.clock.jumpWall(-3'600'000); // an hour in which Tam was still an authoriser
+        const auto back = yard.confirmClock(crew.clock.now().wall_ms, crew.ada);
+        QVERIFY(!back);
+        QCOMPARE(back.error().why, Why::ClockWentBack);
+        const auto done = yard.grant("Tam", {"supervisor"}, tam);
+        QVERIFY(!done);
+        QCOMPARE(done.error().why, Why::RoleNotHeld);
+        QVERIFY(yard.grant("Tam", {"authoriser"}, crew.ada)); // only a new grant brings it back
+        crew.clock.jumpWall(3'600'000);
+        QVERIFY(yard.grant("Tam", {"supervisor"}, tam));
+    }
+
     void stopNeedsNobodyAndHolds()
     {
         test::Crew crew;
