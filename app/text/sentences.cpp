@@ -4,6 +4,9 @@
 #include "app/text/tr.h"
 #include "core/rules/pack.h"
 
+#include <algorithm>
+#include <span>
+
 namespace brimful::text {
 
 namespace {
@@ -25,6 +28,18 @@ const rules::Rule* ruleOf(const rules::Pack& pack, const rules::Blocker& blocker
         : blocker.list == rules::List::Stop                                       ? hold_point.stop
                                                                                   : hold_point.require;
     return blocker.rule < rules.size() ? &rules[blocker.rule] : nullptr;
+}
+
+// Several steps would each do: what lifts the rule in general may then speak of another one than the reason does.
+bool hasOtherWays(const rules::Pack& pack, const rules::Rule& rule)
+{
+    std::vector<rules::Index> steps;
+    for (const rules::Condition& node : std::span(pack.conditions).subspan(rule.condition, pack.conditions[rule.condition].size)) {
+        if (node.op == rules::Op::Passed && std::ranges::find(steps, node.a) == steps.end()) {
+            steps.push_back(node.a);
+        }
+    }
+    return steps.size() > 1;
 }
 
 QString lapsedWords(const rules::Pack& pack, const report::VesselView& view, rules::Index step, const Reading& reading)
@@ -107,7 +122,12 @@ Held heldBy(const rules::Pack& pack, const report::VesselView& view, const rules
         break;
     }
     const std::string lift = rule != nullptr ? "rule." + rule->id + ".lift" : std::string();
-    held.remedy = pack.strings.contains(lift) ? ofPack(pack, lift) : stepWhy(pack, step);
+    if (rule != nullptr && hasOtherWays(pack, *rule)) {
+        //: %1 is a step's title
+        held.remedy = tr("Do: %1.").arg(title);
+    } else {
+        held.remedy = pack.strings.contains(lift) ? ofPack(pack, lift) : stepWhy(pack, step);
+    }
     return held;
 }
 

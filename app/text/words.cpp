@@ -170,6 +170,23 @@ QString plateWord(report::PlateWord word)
     return {};
 }
 
+namespace {
+
+// The stop that holds the vessel, in the pack's few words for it.
+QString standingStop(const report::VesselView& view, const rules::Pack& pack, bool refuses)
+{
+    for (const rules::Blocker& blocker : view.standing.blockers) {
+        if (blocker.stop != rules::kNone && pack.stops[blocker.stop].refuses == refuses) {
+            const std::string whole = "stop." + pack.stops[blocker.stop].id;
+            const std::string brief = whole + ".short";
+            return ofPack(pack, pack.strings.contains(brief) ? brief : whole);
+        }
+    }
+    return {};
+}
+
+} // namespace
+
 QString plateLine(const report::VesselView& view, const rules::Pack& pack, const Reading& reading)
 {
     const QString gate = holdPointName(pack, view.standing.hold_point);
@@ -185,20 +202,9 @@ QString plateLine(const report::VesselView& view, const rules::Pack& pack, const
     case report::PlateWord::Draining:
         return tr("no heat, no entry");
     case report::PlateWord::Stopped:
-        return tr("somebody spoke up");
-    case report::PlateWord::Refused: {
-        for (std::size_t i = 0; i < pack.stops.size(); ++i) {
-            for (const rules::Blocker& blocker : view.standing.blockers) {
-                if (blocker.stop == i && pack.stops[i].refuses) {
-                    return pack.stops[i].id == "refused-contents" ? tr("contents not known")
-                        : pack.stops[i].id == "refused-signs"     ? tr("go away, do not move it")
-                        : pack.stops[i].id == "not-ours"          ? tr("not ours to cut")
-                                                                  : tr("specialist only");
-                }
-            }
-        }
-        return {};
-    }
+        return standingStop(view, pack, false);
+    case report::PlateWord::Refused:
+        return standingStop(view, pack, true);
     case report::PlateWord::NotOurs:
         return tr("back to its owner");
     case report::PlateWord::ClosedOut:

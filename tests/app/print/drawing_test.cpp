@@ -3,7 +3,6 @@
 #include "tests/app/print/sample_views.h"
 #include "tests/support/suite.h"
 
-#include <QDir>
 #include <QImage>
 #include <QPainter>
 #include <QTest>
@@ -36,14 +35,7 @@ Drawn draw(const report::VesselView& view, const Palette& palette, double line_s
     return out;
 }
 
-QDir pictures()
-{
-    QDir folder(QStringLiteral(BRIMFUL_BINARY_DIR "/pictures"));
-    folder.mkpath(QStringLiteral("."));
-    return folder;
-}
-
-void keep(const QImage& image, const QString& name) { QVERIFY(image.save(pictures().filePath(name + QStringLiteral(".png")))); }
+void keep(const QImage& image, const QString& name) { QVERIFY(image.save(QStringLiteral(BRIMFUL_BINARY_DIR "/pictures/%1.png").arg(name))); }
 
 } // namespace
 

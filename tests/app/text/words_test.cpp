@@ -1,0 +1,98 @@
+// Words of the answers: the plate names the stop that holds, the remedy speaks of the step that the reason speaks of.
+#include "app/text/words.h"
+#include "core/rules/pack.h"
+#include "tests/support/suite.h"
+
+#include <QTest>
+#include <algorithm>
+
+using namespace brimful;
+
+namespace {
+
+const rules::Pack& basePack()
+{
+    static const rules::Pack pack = [] {
+        const auto all = rules::shippedPacks();
+        return rules::load(*std::ranges::find(all, std::string("base"), &rules::PackSource::id), {}).value();
+    }();
+    return pack;
+}
+
+report::VesselView stoppedBy(rules::Index stop)
+{
+    report::VesselView view;
+    rules::Blocker blocker;
+    blocker.list = rules::List::Stop;
+    blocker.stop = stop;
+    view.standing.blockers.push_back(blocker);
+    view.word = basePack().stops[stop].refuses ? report::PlateWord::Refused : report::PlateWord::Stopped;
+    return view;
+}
+
+} // namespace
+
+class WordsTest : public QObject {
+    Q_OBJECT
+private slots:
+    // What stands under STOPPED and REFUSED, each stop of the base pack: as the pack has it, and short enough to read from afar.
+    void thePlateNamesTheStop()
+    {
+        for (rules::Index i = 0; i < basePack().stops.size(); ++i) {
+            const std::string& brief = basePack().strings.at("stop." + basePack().stops[i].id + ".short");
+            const QString line = text::plateLine(stoppedBy(i), basePack(), {});
+            QCOMPARE(line, QString::fromStdString(brief));
+            QVERIFY2(line.size() <= 24, qPrintable(line));
+        }
+    }
+
+    void aPressedStopIsNoSpokenWord()
+    {
+        const auto& stops = basePack().stops;
+        const auto named = [&](const char* id) {
+            return static_cast<rules::Index>(std::ranges::find(stops, std::string(id), &rules::StopKind::id) - stops.begin());
+        };
+        QCOMPARE(text::plateLine(stoppedBy(named("stopped")), basePack(), {}), QString("somebody pressed STOP"));
+        QCOMPARE(text::plateLine(stoppedBy(named("concern")), basePack(), {}), QString("somebody spoke up"));
+        QCOMPARE(text::plateLine(stoppedBy(named("refused-signs")), basePack(), {}), QString("go away, do not move it"));
+    }
+
+    // A rule that several steps would each lift: reason, remedy and button speak of the one step that decided.
+    void theRemedyIsOfTheStepOfTheReason()
+    {
+        int checked = 0;
+        for (rules::Index point = 0; point < basePack().hold_points.size(); ++point) {
+            const auto& rules = basePack().hold_points[point].require;
+            for (rules::Index i = 0; i < rules.size(); ++i) {
+                std::vector<rules::Index> leaves;
+                const rules::Index begin = rules[i].condition;
+                for (rules::Index at = begin; at < begin + basePack().conditions[begin].size; ++at) {
+                    if (basePack().conditions[at].op == rules::Op::Passed) {
+                        leaves.push_back(at);
+                    }
+                }
+                if (leaves.size() < 2) {
+                    continue;
+                }
+                for (const rules::Index leaf : leaves) {
+                    report::VesselView view;
+                    view.standing.steps.resize(basePack().steps.size());
+                    rules::Blocker blocker;
+                    blocker.hold_point = point;
+                    blocker.rule = i;
+                    blocker.leaf = leaf;
+                    blocker.lifted_by = basePack().conditions[leaf].a;
+                    const text::Held held = text::heldBy(basePack(), view, blocker, {});
+                    const QString title = text::stepTitle(basePack(), blocker.lifted_by);
+                    QVERIFY2(held.reason.contains(title), qPrintable(held.reason));
+                    QVERIFY2(held.remedy.contains(title), qPrintable(held.remedy));
+                    ++checked;
+                }
+            }
+        }
+        QVERIFY(checked > 0);
+    }
+};
+
+BRIMFUL_SUITE(WordsTest);
+#include "words_test.moc"
