@@ -35,7 +35,10 @@ Drawn draw(const report::VesselView& view, const Palette& palette, double line_s
     return out;
 }
 
-void keep(const QImage& image, const QString& name) { QVERIFY(image.save(QStringLiteral(BRIMFUL_BINARY_DIR "/pictures/%1.png").arg(name))); }
+void keep(const QImage& image, const QString& name)
+{
+    QVERIFY(image.save(QStringLiteral(BRIMFUL_BINARY_DIR "/pictures/%1.png").arg(name)));
+}
 
 } // namespace
 
