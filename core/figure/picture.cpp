@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numbers>
 #include <ranges>
+#include <utility>
 
 namespace brimful::figure {
 
@@ -89,6 +90,16 @@ Line opening(const vessel::Shell& shell, const vessel::Pose& pose, const water::
 }
 
 } // namespace
+
+Line wallLine(std::string part, const vessel::Pose& pose, std::span<const water::PathPoint> path)
+{
+    Line out{std::move(part), false, {}};
+    for (const water::PathPoint& point : path) {
+        const double up = point.radial * std::cos(point.spot.clock + pose.roll.value());
+        out.metres.push_back(lain(Point(point.x, up), pose.pitch.value()));
+    }
+    return out;
+}
 
 std::vector<Line> longSection(
     const vessel::Shell& shell, const vessel::Pose& pose, std::optional<quantity::Length> level, std::span<const water::Opening> openings)

@@ -19,7 +19,6 @@ namespace {
 using canon::Json;
 using quantity::UnitSystem;
 
-constexpr std::string_view kOutsideDensity = "water-temperature-outside-0-to-40-degC";
 constexpr std::string_view kNoLimit = "no-published-lower-limit";
 constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kOutsideDensity, kNoLimit};
 

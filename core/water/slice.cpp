@@ -71,9 +71,12 @@ Sums gauss(const Piece& piece, const Surface& surface, double middle, double hal
         const double radius = piece.radius(x);
         const double y = surface.rise + surface.fall * x;
         const double slice = segmentArea(radius, y) * stretch;
-        const double chord = 2 * std::sqrt(std::max(0.0, (radius - y) * (radius + y))) * stretch;
-        fine += {slice * node.weight21, chord * node.weight21, x * slice * node.weight21, 0};
-        coarse += {slice * node.weight10, chord * node.weight10, x * slice * node.weight10, 0};
+        const double under = std::max(0.0, (radius - y) * (radius + y));
+        const double half_chord = std::sqrt(under) * stretch;
+        // A segment's first moment about the centre of its circle is -(2/3) (r^2 - y^2)^(3/2).
+        const double up = -2 * under * half_chord / 3;
+        fine += {slice * node.weight21, 2 * half_chord * node.weight21, x * slice * node.weight21, up * node.weight21, 0};
+        coarse += {slice * node.weight10, 2 * half_chord * node.weight10, 0, 0, 0};
     }
     return fine;
 }
@@ -176,10 +179,12 @@ Sums sumPiece(const Piece& piece, const Surface& surface, const Floor& floor)
             continue;
         }
         if (y >= radius) {
-            out += {piece.volume(low, high), 0, piece.moment(low, high), 0};
+            out += {piece.volume(low, high), 0, piece.moment(low, high), 0, 0};
         } else if (!piece.arc && piece.slope == 0 && surface.fall == 0) {
             const double slice = segmentArea(radius, y) * (high - low);
-            out += {slice, 2 * std::sqrt((radius - y) * (radius + y)) * (high - low), slice * middle, 0};
+            const double under = (radius - y) * (radius + y);
+            const double half_chord = std::sqrt(under) * (high - low);
+            out += {slice, 2 * half_chord, slice * middle, -2 * under * half_chord / 3, 0};
         } else {
             out += bisect(piece, surface, floor, middle, (high - low) / 2, -1, 1, kMostBisections);
         }
@@ -209,6 +214,7 @@ Sums& Sums::operator+=(const Sums& other)
     volume += other.volume;
     surface += other.surface;
     moment += other.moment;
+    momentUp += other.momentUp;
     doubt += other.doubt;
     return *this;
 }
