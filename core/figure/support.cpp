@@ -6,6 +6,7 @@
 #include "core/figure/picture.h"
 #include "core/figure/vessel_inputs.h"
 #include "core/quantity/format.h"
+#include "core/vessel/steel.h"
 #include "core/water/level.h"
 
 #include <algorithm>
@@ -25,7 +26,8 @@ constexpr std::string_view kStops = "needs-stops-against-sliding";
 constexpr std::string_view kGround = "bears-more-than-the-ground-takes";
 constexpr std::string_view kFrost = "frost-open-it-and-let-it-out";
 constexpr std::string_view kOpenBelow = "open-below-the-level";
-constexpr std::array kWarnings{kTips, kThree, kPlainSteel, kStops, kGround, kFrost, kOpenBelow, kDensityAssumed, kOutsideDensity,
+constexpr std::string_view kGrowth = "growth-known-from-20-to-750-degC";
+constexpr std::array kWarnings{kTips, kThree, kPlainSteel, kStops, kGround, kFrost, kOpenBelow, kGrowth, kDensityAssumed, kOutsideDensity,
     kBoreAssumed, kProjectionAssumed, kStateAssumed};
 
 constexpr std::array kSupportInputs{
@@ -46,6 +48,7 @@ constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput,
     Input{"water_temperature", InputKind::Quantity, Dimension::Temperature},
     Input{"friction", InputKind::Number}, // of the vessel on its supports
     Input{.key = "ground", .kind = InputKind::Choice, .choices = kGrounds},
+    Input{"hottest", InputKind::Quantity, Dimension::Temperature}, // of the shell in use: one support must let it grow
     Input{"coldest", InputKind::Quantity, Dimension::Temperature}, // air forecast while water stands in it
     Input{"sling_angle", InputKind::Quantity, Dimension::Angle}}; // of two legs, from the horizontal: asks for a lift
 
@@ -69,6 +72,7 @@ constexpr std::array kOutputs{
     Output{"supports", Dimension::Number, OutputKind::List},
     Output{"openings", Dimension::Number, OutputKind::List},
     Output{"ice_growth_m3", Dimension::Volume},
+    Output{"grows_m", Dimension::Length},
     Output{"sling_leg_N", Dimension::Force},
 };
 
@@ -149,6 +153,8 @@ Error supportError(water::SupportFault fault)
         return {"supports", Code::Impossible, "places apart from each other", {}};
     case water::SupportFault::OffTheShell:
         return {"supports", Code::OutOfRange, "0 to the shell length", {}};
+    case water::SupportFault::TooSteep:
+        return {"pose.pitch", Code::Impossible, "-30 deg to 30 deg", {}};
     }
     return {"supports", Code::Impossible, {}, {}};
 }
@@ -322,6 +328,14 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
     set("ice_growth_m3", volume * water::kIceGrowth);
     if (const auto coldest = numberAt(inputs, "coldest"); coldest && *coldest < kFrostWarning && volume > 0) {
         out.warnings.emplace_back(kFrost);
+    }
+    if (const auto hottest = numberAt(inputs, "hottest")) {
+        const auto grows = vessel::growth(shell.overallLength(), quantity::Temperature(293.15), quantity::Temperature(*hottest));
+        if (grows) {
+            set("grows_m", grows->value());
+        } else {
+            out.warnings.emplace_back(kGrowth);
+        }
     }
     out.picture = longSection(shell, asked->pose, asked->level, *openings ? (*openings)->openings : std::vector<water::Opening>());
     return out;

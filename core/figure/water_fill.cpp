@@ -20,10 +20,13 @@ using canon::Json;
 using quantity::UnitSystem;
 
 constexpr std::string_view kNoLimit = "no-published-lower-limit";
-constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kOutsideDensity, kNoLimit};
+constexpr std::string_view kBaffles = "baffles-not-modelled"; // each cell may keep a pocket of its own
+constexpr std::string_view kDomes = "domes-not-modelled"; // a dome or a manway's neck stands above the shell
+constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kBaffles, kDomes, kOutsideDensity, kNoLimit};
 
 constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput, Input{"flow", InputKind::Quantity, Dimension::VolumeFlow},
-    Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text}};
+    Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text},
+    Input{.key = "baffles", .kind = InputKind::Flag}, Input{.key = "domes", .kind = InputKind::Flag}};
 
 constexpr std::array kOutputs{
     Output{"spill_opening", Dimension::Number, OutputKind::Text},
@@ -81,6 +84,16 @@ tl::expected<Asked, Error> read(const Json& inputs)
         return fail(Code::OutOfRange, "flow", "above 0", quantity::format(*flow, Dimension::VolumeFlow, UnitSystem::Si));
     }
     return Asked{std::move(*vessel), *pose, std::move(*openings)};
+}
+
+// One plane, one pocket holds for one body with convex walls; what breaks that is named, not guessed at.
+void tellWhatIsNotModelled(const Json& inputs, Result& out)
+{
+    for (const auto& [key, warning] : {std::pair("baffles", kBaffles), std::pair("domes", kDomes)}) {
+        if (flagAt(inputs, key)) {
+            out.warnings.emplace_back(warning);
+        }
+    }
 }
 
 void setSteel(const Asked& asked, Result& out)
@@ -156,6 +169,7 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& ref
         return fail(Code::Impossible, "openings", "one open opening", "none");
     }
     out.warnings = openings.warnings;
+    tellWhatIsNotModelled(inputs, out);
     out.values.set("spill_opening", openings.openings[openings.which[filled->spills]].name);
     set("water_m3", filled->water.value());
     set("trapped_m3", filled->trapped.value());
@@ -178,6 +192,7 @@ constexpr double kDegree = std::numbers::pi / 180;
 
 constexpr std::array kPoseSearchInputs{kVesselInput, kPoseInput, kOpeningsInput, Input{"flow", InputKind::Quantity, Dimension::VolumeFlow},
     Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text},
+    Input{.key = "baffles", .kind = InputKind::Flag}, Input{.key = "domes", .kind = InputKind::Flag},
     Input{"pitch_limit", InputKind::Quantity, Dimension::Angle}, Input{"tolerance", InputKind::Quantity, Dimension::Angle}};
 
 constexpr std::array kPoseSearchOutputs{
@@ -188,7 +203,7 @@ constexpr std::array kPoseSearchOutputs{
     Output{"spill_opening", Dimension::Number, OutputKind::Text},
 };
 
-constexpr std::array kPoseSearchWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed};
+constexpr std::array kPoseSearchWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kBaffles, kDomes};
 
 tl::expected<double, Error> angleWithin(const Json& inputs, std::string_view key, double otherwise, double most)
 {
@@ -227,6 +242,7 @@ tl::expected<Result, Error> computeBestPose(const Json& inputs, const Reference&
     }
     Result out;
     out.warnings = openings.warnings;
+    tellWhatIsNotModelled(inputs, out);
     out.values.set("best_pitch_deg", Json::real(best->pose.pitch.value() / kDegree));
     out.values.set("best_roll_deg", Json::real(best->pose.roll.value() / kDegree));
     out.values.set("best_trapped_m3", Json::real(best->worst.value()));

@@ -1,5 +1,6 @@
 #include "core/water/cut.h"
 
+#include "core/vessel/steel.h"
 #include "core/water/level.h"
 
 #include <boost/math/quadrature/gauss.hpp>
@@ -20,7 +21,6 @@ using quantity::metres;
 
 constexpr double kPi = std::numbers::pi;
 constexpr double kGravity = 9.80665;
-constexpr double kSteel = 7850; // kg/m3, as in shell.h
 constexpr double kTouching = 1e-3; // m: two ends of a path that meet
 constexpr double kHair = 1e-9; // m
 
@@ -139,7 +139,7 @@ public:
     }
     void freePanel(const std::string& cut, const Push& panel)
     {
-        const double mass = kSteel * panel.metalArea * m_shell.wall().value();
+        const double mass = vessel::kSteelDensity * panel.metalArea * m_shell.wall().value();
         m_panels.push_back({Piece::Kind::Panel, cut, kilograms(mass), panel.centre, 0, false});
     }
     void part(const std::string& cut, double x)
@@ -187,8 +187,8 @@ private:
     {
         const auto inside = sums(m_shell.inside(), from, to);
         const auto outside = sums(m_outside, from, to);
-        double mass = kSteel * (outside[0] - inside[0]);
-        double moment = kSteel * (outside[1] - inside[1]);
+        double mass = vessel::kSteelDensity * (outside[0] - inside[0]);
+        double moment = vessel::kSteelDensity * (outside[1] - inside[1]);
         for (const Piece& panel : m_panels) {
             const double at = panel.centre.value();
             if (at >= from && at < to) {
@@ -300,7 +300,7 @@ void Planner::free(const Cut& cut, CutStep& out)
         out.panelArea = push.area;
         out.panelPush = push.force;
         if (m_shell.wall().value() > 0) {
-            out.panelMass = kilograms(kSteel * push.metalArea * m_shell.wall().value());
+            out.panelMass = kilograms(vessel::kSteelDensity * push.metalArea * m_shell.wall().value());
         }
         m_pieces.freePanel(cut.name, push);
     } else if (turns) {

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <numbers>
 
 namespace brimful::water {
 
@@ -16,6 +17,7 @@ using quantity::kilograms;
 using quantity::metres;
 
 constexpr double kGravity = 9.80665;
+constexpr double kSteepest = std::numbers::pi / 6 * (1 + 1e-12);
 constexpr int kScan = 48; // levels of the fill that are looked at before the extremes are refined
 
 Force newtons(double value) { return value * boost::units::si::newton; }
@@ -117,8 +119,11 @@ double least(double low, double high, const std::function<double(double)>& funct
     return std::min(atBest, function((left + right) / 2));
 }
 
-std::optional<SupportFault> faultOf(const Shell& shell, std::span<const Length> supports)
+std::optional<SupportFault> faultOf(const Shell& shell, Angle pitch, std::span<const Length> supports)
 {
+    if (!(std::abs(pitch.value()) <= kSteepest)) {
+        return SupportFault::TooSteep;
+    }
     if (supports.size() < 2) {
         return SupportFault::FewerThanTwo;
     }
@@ -160,7 +165,7 @@ Steel plainSteel(const Shell& shell)
 tl::expected<Carried, SupportFault> carry(
     const Shell& shell, const Pose& pose, const Steel& steel, const Density& water, Length level, std::span<const Length> supports)
 {
-    if (const auto fault = faultOf(shell, supports)) {
+    if (const auto fault = faultOf(shell, pose.pitch, supports)) {
         return tl::unexpected(*fault);
     }
     const double pitch = pose.pitch.value();

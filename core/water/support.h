@@ -29,7 +29,7 @@ struct Steel {
 [[nodiscard]] Steel plainSteel(const Shell&);
 
 struct Reaction {
-    Force now; // at the level asked for; of three supports absent meaning: see `determinate`
+    Force now; // at the level asked for
     Force least; // over the whole fill from empty to the level asked for
     Force most;
 };
@@ -50,7 +50,8 @@ enum class SupportFault : std::uint8_t {
     FewerThanTwo,
     MoreThanThree,
     SamePlace, // two supports closer than 1 mm
-    OffTheShell // beyond a tangent line: the heads have no line to stand on
+    OffTheShell, // beyond a tangent line: the heads have no line to stand on
+    TooSteep // pitched beyond 30 degrees: nothing that rests on plain supports (proposal)
 };
 
 // `level` as in level.h. Supports by their distance from the left tangent line, in any order.
