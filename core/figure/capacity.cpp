@@ -117,8 +117,8 @@ tl::expected<void, Error> tape(const Json& inputs, const VesselRead& read, Resul
         return fail(Code::Missing, "vessel.wall", "length");
     }
     const vessel::Shell& shell = read.shell;
-    const auto guesses = vessel::headsByTape(
-        shell.outsideDiameter(), shell.wall(), quantity::metres(**over), vessel::OverallLength(shell.overallLength()));
+    const auto guesses =
+        vessel::headsByTape(shell.outsideDiameter(), shell.wall(), quantity::metres(**over), vessel::OverallLength(shell.overallLength()));
     const vessel::HeadGuess& best = guesses.front();
     if (!(std::abs(best.off.value()) <= kTapeApart * shell.outsideDiameter().get().value())) {
         out.warnings.emplace_back(kNoHead);

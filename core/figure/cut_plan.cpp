@@ -25,8 +25,8 @@ constexpr std::string_view kPanel = "water-pushes-the-panel";
 constexpr std::string_view kPiece = "piece-without-two-supports";
 constexpr std::string_view kFalls = "level-falls-below-the-cut";
 constexpr std::string_view kDischarge = "discharge-taken-from-the-handbook";
-constexpr std::array kWarnings{kGulps, kHeld, kPanel, kPiece, kFalls, kDischarge, kDensityAssumed, kOutsideDensity, kBoreAssumed,
-    kProjectionAssumed, kStateAssumed};
+constexpr std::array kWarnings{
+    kGulps, kHeld, kPanel, kPiece, kFalls, kDischarge, kDensityAssumed, kOutsideDensity, kBoreAssumed, kProjectionAssumed, kStateAssumed};
 
 constexpr std::array kCutInputs{
     Input{.key = "name", .kind = InputKind::Text},

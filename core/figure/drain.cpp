@@ -185,8 +185,7 @@ tl::expected<void, Error> addHole(const Asked& asked, const Json& item, const st
         return tl::unexpected(placeError(point.error(), item, path));
     }
     const double clock = place->clock.value();
-    out.outlets.push_back(
-        water::Outlet::hole(*point, clock, asked.pose, **diameter, water::Discharge::ofHole(discharge->value_or(0.61))));
+    out.outlets.push_back(water::Outlet::hole(*point, clock, asked.pose, **diameter, water::Discharge::ofHole(discharge->value_or(0.61))));
     const std::array dot{water::PathPoint{{point->x, clock}, point->x, point->radial, 0}};
     out.lines.push_back(wallLine("opening:hole", asked.pose, dot));
     return {};
@@ -276,8 +275,8 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
     const quantity::Length lowest = water::lowestPoint(shell, pose->pitch);
     const bool onlyFills = holes->outlets.empty();
     const quantity::Length start = from->value_or(onlyFills ? lowest : water::highestPoint(shell, pose->pitch));
-    const auto drained = water::drain(shell, pose->pitch, holes->outlets,
-        {start, *to, inflow->value_or(0) * boost::units::si::cubic_metre / boost::units::si::second});
+    const auto drained = water::drain(
+        shell, pose->pitch, holes->outlets, {start, *to, inflow->value_or(0) * boost::units::si::cubic_metre / boost::units::si::second});
     if (!drained) {
         const bool never = drained.error() == water::DrainFault::NeverGetsThere;
         return fail(Code::Impossible, never ? "to" : "from", never ? "a level it can reach" : "above the lowest outlet", {});

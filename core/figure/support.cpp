@@ -253,8 +253,7 @@ tl::expected<void, Error> setSling(const Json& inputs, const Asked& asked, doubl
         return fail(Code::Impossible, "sling_angle", "an empty vessel", quantity::format(water, Dimension::Mass, UnitSystem::Si));
     }
     if (!(*angle >= std::numbers::pi / 6 * (1 - 1e-12) && *angle <= std::numbers::pi / 2 * (1 + 1e-12))) {
-        return fail(
-            Code::OutOfRange, "sling_angle", "30 deg to 90 deg", quantity::format(*angle, Dimension::Angle, UnitSystem::Si));
+        return fail(Code::OutOfRange, "sling_angle", "30 deg to 90 deg", quantity::format(*angle, Dimension::Angle, UnitSystem::Si));
     }
     out.values.set("sling_leg_N", Json::real(water::slingLeg(asked.steel.mass, quantity::radians(*angle)).value()));
     return {};

@@ -282,8 +282,7 @@ quantity::Density readDensity(const Json& checked, std::vector<std::string>& war
     return 1000.0 * boost::units::si::kilogram / boost::units::si::cubic_metre;
 }
 
-tl::expected<std::optional<double>, Error> positive(
-    const Json& item, std::string_view key, Dimension dimension, const std::string& path)
+tl::expected<std::optional<double>, Error> positive(const Json& item, std::string_view key, Dimension dimension, const std::string& path)
 {
     const auto value = numberAt(item, key);
     if (value && !(*value > 0)) {

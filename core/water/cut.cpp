@@ -369,7 +369,8 @@ std::optional<CutError> faultOf(std::span<const Cut> cuts)
 
 } // namespace
 
-Push pushOn(const Shell& shell, const Meridian& meridian, const Pose& pose, std::span<const Spot> closed, Length level, const Density& water)
+Push pushOn(
+    const Shell& shell, const Meridian& meridian, const Pose& pose, std::span<const Spot> closed, Length level, const Density& water)
 {
     using Rule = boost::math::quadrature::gauss<double, 8>;
     constexpr double kWidest = kPi / 36;

@@ -77,8 +77,7 @@ struct CutError {
 
 // A closed path ends within 1 mm of where it began. Closed without going round the axis it frees a panel; going round once it
 // parts the vessel there, at the middle of its path. Every kerf stays open for the cuts that follow.
-[[nodiscard]] tl::expected<std::vector<CutStep>, CutError> planCuts(
-    const Shell&, const Pose&, std::span<const Cut>, const CutPlan&);
+[[nodiscard]] tl::expected<std::vector<CutStep>, CutError> planCuts(const Shell&, const Pose&, std::span<const Cut>, const CutPlan&);
 
 // The resultant of the water's pressure on the part of the wall inside a closed path, and that part's area (inside).
 struct Push {

@@ -65,7 +65,12 @@ std::optional<WallPoint> pointOnHead(const Shell& shell, const OnHead& on)
     for (const Piece& piece : shell.inside().pieces()) {
         const bool inHead = outward < 0 ? piece.to <= tangent : piece.from >= tangent;
         if (inHead && x >= piece.from && x <= piece.to) {
-            return pointAt(piece, x);
+            WallPoint out = pointAt(piece, x);
+            if (out.radial < 1e-9) { // at a cone's tip the wall faces along the axis as a whole
+                out.normalX = outward;
+                out.normalRadial = 0;
+            }
+            return out;
         }
     }
     return std::nullopt;
@@ -185,11 +190,10 @@ tl::expected<Spot, PlaceFault> Meridian::spot(const Shell& shell, const Place& p
             continue;
         }
         const double step = high.along - low.along;
-        const double share =
-            std::clamp(((point->x - low.x) * (high.x - low.x) + (point->radial - low.radial) * (high.radial - low.radial)) / (step * step),
-                0.0, 1.0);
-        const double off = std::hypot(
-            low.x + share * (high.x - low.x) - point->x, low.radial + share * (high.radial - low.radial) - point->radial);
+        const double share = std::clamp(
+            ((point->x - low.x) * (high.x - low.x) + (point->radial - low.radial) * (high.radial - low.radial)) / (step * step), 0.0, 1.0);
+        const double off =
+            std::hypot(low.x + share * (high.x - low.x) - point->x, low.radial + share * (high.radial - low.radial) - point->radial);
         if (off < best) {
             best = off;
             out.along = low.along + share * step;
@@ -206,8 +210,8 @@ std::vector<PathPoint> pathThrough(const Meridian& meridian, std::span<const Spo
         PathPoint next{spot, point.x, point.radial, 0};
         if (!out.empty()) {
             const PathPoint& last = out.back();
-            next.run = last.run
-                + std::hypot(spot.along - last.spot.along, (spot.clock - last.spot.clock) * (last.radial + point.radial) / 2);
+            next.run =
+                last.run + std::hypot(spot.along - last.spot.along, (spot.clock - last.spot.clock) * (last.radial + point.radial) / 2);
         }
         out.push_back(next);
     };
@@ -232,8 +236,8 @@ std::vector<PathPoint> pathThrough(const Meridian& meridian, std::span<const Spo
         for (const double share : shares) {
             const double turn = std::abs(to.clock - from.clock) * (share - done);
             const double along = std::abs(to.along - from.along) * (share - done);
-            const int steps = 1
-                + static_cast<int>(std::max(std::ceil(turn / kClockStep), dished ? std::ceil(along / (meridian.radius() / 100)) : 0.0));
+            const int steps =
+                1 + static_cast<int>(std::max(std::ceil(turn / kClockStep), dished ? std::ceil(along / (meridian.radius() / 100)) : 0.0));
             for (int j = 1; j <= steps; ++j) {
                 const double at = done + (share - done) * j / steps;
                 add({from.along + at * (to.along - from.along), from.clock + at * (to.clock - from.clock)});

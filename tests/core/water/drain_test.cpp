@@ -49,10 +49,7 @@ Outlet girth(const Shell& shell, const Pose& at, double x, double from, double t
     return Outlet::kerf(pathThrough(Meridian(shell), ends), at, width, fixed(discharge));
 }
 
-double secondsOf(const Drained& drained)
-{
-    return drained.time ? drained.time->value() : std::numeric_limits<double>::quiet_NaN();
-}
+double secondsOf(const Drained& drained) { return drained.time ? drained.time->value() : std::numeric_limits<double>::quiet_NaN(); }
 
 // The same vessel and outlets, written once more: hemispherical or 2:1 heads by their own equations, areas by a quadrature of
 // chords, outflow by a quadrature along the opening. Metres and radians.
@@ -208,9 +205,10 @@ void DrainTest::sphereThroughTheBottom()
     const Shell sphere = vessel::Shell::make({vessel::InsideDiameter(quantity::metres(3)), quantity::metres(0),
                                                  vessel::ShellLength(quantity::metres(0)), hemispherical(), hemispherical()})
                              .value();
-    const auto got = drain(sphere, degrees(0), std::array{hole(sphere, pose(0), 0, 180, 0.03, 0.55)},
-        {quantity::metres(1.25), std::nullopt, flow(0)});
-    QVERIFY2(std::abs(secondsOf(*got) * std::sqrt(kGravity / 9.81) - 7487.67) <= 0.01, qPrintable(QString::number(secondsOf(*got), 'g', 9)));
+    const auto got =
+        drain(sphere, degrees(0), std::array{hole(sphere, pose(0), 0, 180, 0.03, 0.55)}, {quantity::metres(1.25), std::nullopt, flow(0)});
+    QVERIFY2(
+        std::abs(secondsOf(*got) * std::sqrt(kGravity / 9.81) - 7487.67) <= 0.01, qPrintable(QString::number(secondsOf(*got), 'g', 9)));
 }
 
 // An upright tank of one width: t = 2 A (sqrt h1 - sqrt h2) / (C a sqrt(2g)). 1.2 m wide, 3 m, 50 mm in the bottom, C 0.6: 750.78 s
@@ -226,17 +224,13 @@ void DrainTest::uprightTank()
     QVERIFY2(std::abs(secondsOf(*got) * std::sqrt(kGravity / 9.81) - 750.78) <= 0.01, qPrintable(QString::number(secondsOf(*got), 'g', 9)));
 
     const vessel::HeadSize cone{vessel::HeadKind::Conical, 1.0, 0.06, quantity::metres(3.66)};
-    const Shell hopper = vessel::Shell::make({vessel::InsideDiameter(quantity::metres(3.66)), quantity::metres(0),
-                                                 vessel::ShellLength(quantity::metres(3.66)), cone, flat()})
+    const Shell hopper = vessel::Shell::make(
+        {vessel::InsideDiameter(quantity::metres(3.66)), quantity::metres(0), vessel::ShellLength(quantity::metres(3.66)), cone, flat()})
                              .value();
     const double diameter = std::sqrt(4 * 0.0929 / kPi);
     const auto tip = Outlet::hole(wallPoint(hopper, bottom).value(), 0, upright, diameter, fixed(0.6));
-    // At the tip of a cone the wall has no one direction; the hole lies across the axis.
-    const WallPoint across{.x = -3.66, .radial = 0, .normalX = -1, .normalRadial = 0};
-    const auto flatTip = Outlet::hole(across, 0, upright, diameter, fixed(0.6));
-    QVERIFY(tip.area() == flatTip.area());
-    const auto first = drain(hopper, upright.pitch, std::array{flatTip}, {quantity::metres(3.66), quantity::metres(0), flow(0)});
-    const auto second = drain(hopper, upright.pitch, std::array{flatTip}, {quantity::metres(0), std::nullopt, flow(0)});
+    const auto first = drain(hopper, upright.pitch, std::array{tip}, {quantity::metres(3.66), quantity::metres(0), flow(0)});
+    const auto second = drain(hopper, upright.pitch, std::array{tip}, {quantity::metres(0), std::nullopt, flow(0)});
     QVERIFY2(std::abs(secondsOf(*first) - 67.54) <= 0.05, qPrintable(QString::number(secondsOf(*first), 'g', 9)));
     QVERIFY2(std::abs(secondsOf(*second) - 32.61) <= 0.05, qPrintable(QString::number(secondsOf(*second), 'g', 9)));
 }
@@ -420,7 +414,8 @@ void DrainTest::againstAnotherSolver()
         const double theirs = levelAfter(other, from, got->time->value());
         const double off = std::abs(theirs - to) / (from - to);
         worst = std::max(worst, off);
-        QVERIFY2(off <= 2e-5, qPrintable(QStringLiteral("case %1: %2 s, level %3 against %4").arg(i).arg(got->time->value()).arg(to).arg(theirs)));
+        QVERIFY2(off <= 2e-5,
+            qPrintable(QStringLiteral("case %1: %2 s, level %3 against %4").arg(i).arg(got->time->value()).arg(to).arg(theirs)));
     }
     qInfo("%d cases, largest difference, of the fall: %.2e", cases, worst);
 }
@@ -431,7 +426,8 @@ void DrainTest::curveRunsDown()
 {
     const bool held = rc::check([] {
         const auto number = [](int low, int high) { return static_cast<double>(*rc::gen::inRange(low, high)); };
-        const Shell shell = metricShell(number(30, 200) / 100, number(10, 500) / 100, *rc::gen::arbitrary<bool>() ? hemispherical() : flat());
+        const Shell shell =
+            metricShell(number(30, 200) / 100, number(10, 500) / 100, *rc::gen::arbitrary<bool>() ? hemispherical() : flat());
         const Pose at = pose(number(-300, 301) / 10, number(-180, 181));
         const double x = shell.length().value() * number(1, 10) / 10;
         const double clock = number(0, 360);
