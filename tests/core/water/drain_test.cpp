@@ -92,7 +92,7 @@ double integral(double from, double to, const std::function<double(double)>& f)
         const_cast<std::function<double(double)>*>(&f)}; // NOLINT(cppcoreguidelines-pro-type-const-cast): a C interface
     double result = 0;
     double error = 0;
-    gsl_integration_qag(&function, from, to, 1e-12, 1e-7, 500, GSL_INTEG_GAUSS31, workspace.own.get(), &result, &error);
+    gsl_integration_qag(&function, from, to, 1e-13, 1e-9, 500, GSL_INTEG_GAUSS31, workspace.own.get(), &result, &error);
     return result;
 }
 
@@ -143,7 +143,7 @@ double levelAfter(const Other& other, double level, double time)
                              },
         nullptr, 1, const_cast<Other*>(&other)}; // NOLINT(cppcoreguidelines-pro-type-const-cast): a C interface
     const std::unique_ptr<gsl_odeiv2_driver, decltype(&gsl_odeiv2_driver_free)> driver(
-        gsl_odeiv2_driver_alloc_y_new(&system, gsl_odeiv2_step_rk8pd, time / 200, 1e-8, 1e-8), gsl_odeiv2_driver_free);
+        gsl_odeiv2_driver_alloc_y_new(&system, gsl_odeiv2_step_rk8pd, time / 1e5, 1e-7, 0), gsl_odeiv2_driver_free);
     double t = 0;
     double z = level;
     return gsl_odeiv2_driver_apply(driver.get(), &t, time, &z) == GSL_SUCCESS ? z : std::numeric_limits<double>::quiet_NaN();
