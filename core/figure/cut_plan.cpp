@@ -43,6 +43,7 @@ constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput,
     Input{.key = "supports", .kind = InputKind::List, .inside = kSupportInputs},
     Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}};
 
+// Every level and height is told as a depth: above the lowest point of the inside.
 constexpr std::array kOutputs{
     Output{"start_depth_m", Dimension::Length},
     Output{"start_gas_m3", Dimension::Volume},

@@ -44,7 +44,15 @@ constexpr std::array kHoleInputs{
     Input{"discharge", InputKind::Number},
 };
 
-constexpr std::array kInputs{kVesselInput, kPoseInput, Input{.key = "hole", .kind = InputKind::Object, .inside = kHoleInputs},
+// A hose over an opening, primed.
+constexpr std::array kSiphonInputs{
+    Input{"bore", InputKind::Quantity, Dimension::Length, true}, Input{"length", InputKind::Quantity, Dimension::Length, true},
+    Input{"mouth_depth", InputKind::Quantity, Dimension::Length, true}, // of its end in the water, above the lowest point inside
+    Input{"outlet_below", InputKind::Quantity, Dimension::Length, true}, // of its outer end, below the lowest point inside
+};
+
+constexpr std::array kInputs{kVesselInput, kPoseInput, Input{.key = "siphon", .kind = InputKind::Object, .inside = kSiphonInputs},
+    Input{.key = "hole", .kind = InputKind::Object, .inside = kHoleInputs},
     Input{.key = "holes", .kind = InputKind::List, .inside = kHoleInputs}, // all open at once
     Input{"from", InputKind::Quantity, Dimension::Length}, // depth; to the brim when absent
     Input{"to", InputKind::Quantity, Dimension::Length}, // depth; where it stops by itself when absent
@@ -191,6 +199,24 @@ tl::expected<void, Error> addHole(const Asked& asked, const Json& item, const st
     return {};
 }
 
+tl::expected<void, Error> addSiphon(const Asked& asked, const Json& item, Holes& out)
+{
+    const auto bore = positive(item, "bore", Dimension::Length, "siphon");
+    const auto length = bore ? positive(item, "length", Dimension::Length, "siphon") : bore;
+    if (!length) {
+        return tl::unexpected(length.error());
+    }
+    const double lowest = water::lowestPoint(asked.shell, asked.pose.pitch).value();
+    const double highest = water::highestPoint(asked.shell, asked.pose.pitch).value();
+    const double mouth = numberAt(item, "mouth_depth", 0);
+    if (!(mouth >= 0 && mouth <= highest - lowest)) {
+        return fail(Code::OutOfRange, "siphon.mouth_depth", "0 to " + quantity::format(highest - lowest, Dimension::Length, UnitSystem::Si),
+            quantity::format(mouth, Dimension::Length, UnitSystem::Si));
+    }
+    out.outlets.push_back(water::Outlet::siphon(lowest + mouth, lowest - numberAt(item, "outlet_below", 0), **bore, **length));
+    return {};
+}
+
 tl::expected<Holes, Error> readHoles(const Asked& asked, const Json& inputs)
 {
     Holes out;
@@ -206,6 +232,11 @@ tl::expected<Holes, Error> readHoles(const Asked& asked, const Json& inputs)
     }
     for (std::size_t i = 0; many != nullptr && i < many->items.size(); ++i) {
         if (const auto added = addHole(asked, many->items[i], "holes[" + std::to_string(i) + "]", out); !added) {
+            return tl::unexpected(added.error());
+        }
+    }
+    if (const Json* const siphon = inputs.find("siphon"); siphon != nullptr) {
+        if (const auto added = addSiphon(asked, *siphon, out); !added) {
             return tl::unexpected(added.error());
         }
     }
@@ -270,7 +301,7 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
         return tl::unexpected(inflow.error());
     }
     if (holes->outlets.empty() && !*inflow) {
-        return fail(Code::Missing, "hole", "hole, holes or inflow");
+        return fail(Code::Missing, "hole", "hole, holes, siphon or inflow");
     }
     const quantity::Length lowest = water::lowestPoint(shell, pose->pitch);
     const bool onlyFills = holes->outlets.empty();

@@ -10,6 +10,7 @@
 #include "core/water/density.h"
 #include "core/water/level.h"
 
+#include <algorithm>
 #include <numbers>
 
 namespace brimful::figure {
@@ -26,6 +27,7 @@ constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, 
 
 constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput, Input{"flow", InputKind::Quantity, Dimension::VolumeFlow},
     Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text},
+    Input{"cools_to", InputKind::Quantity, Dimension::Temperature}, // the water, before the cut
     Input{.key = "baffles", .kind = InputKind::Flag}, Input{.key = "domes", .kind = InputKind::Flag}};
 
 constexpr std::array kOutputs{
@@ -42,6 +44,7 @@ constexpr std::array kOutputs{
     Output{"total_mass_kg", Dimension::Mass},
     Output{"fill_time_s", Dimension::Duration},
     Output{"gas_to_limit_kg", Dimension::Mass},
+    Output{"trapped_when_cool_m3", Dimension::Volume},
 };
 
 std::string_view word(water::Pocket pocket)
@@ -122,6 +125,22 @@ void setMasses(const Json& inputs, const Asked& asked, double water, Result& out
     }
 }
 
+// A brim does not last: cooling opens a pocket under it.
+void setCooling(const Json& inputs, const water::Fill& filled, Result& out)
+{
+    const auto from = numberAt(inputs, "water_temperature");
+    const auto to = numberAt(inputs, "cools_to");
+    if (!from || !to) {
+        return;
+    }
+    const auto lack = water::lackAfterCooling(filled.water, quantity::Temperature(*from), quantity::Temperature(*to));
+    if (lack) {
+        out.values.set("trapped_when_cool_m3", Json::real((filled.trapped + std::max(*lack, quantity::cubicMetres(0))).value()));
+    } else if (std::ranges::find(out.warnings, kOutsideDensity) == out.warnings.end()) {
+        out.warnings.emplace_back(kOutsideDensity);
+    }
+}
+
 // The gas that would make the pocket burn: lowest published lower limit, at the water's temperature.
 tl::expected<void, Error> setGas(const Json& inputs, const Reference& reference, quantity::Volume pocket, Result& out)
 {
@@ -178,6 +197,7 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& ref
     out.values.set("pocket", word(filled->pocket));
     set("depth_m", (filled->level - water::lowestPoint(shell, asked->pose.pitch)).value());
     setMasses(inputs, *asked, filled->water.value(), out);
+    setCooling(inputs, *filled, out);
     if (const auto flow = numberAt(inputs, "flow"); flow) {
         set("fill_time_s", filled->water.value() / *flow);
     }

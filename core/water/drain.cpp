@@ -139,8 +139,7 @@ std::vector<double> features(std::span<const Outlet> outlets, double low, double
         }
     }
     std::ranges::sort(out);
-    const auto twice = std::ranges::unique(out, [](double one, double other) { return other - one < 1e-9; });
-    out.erase(twice.begin(), twice.end());
+    out.erase(std::unique(out.begin(), out.end(), [](double one, double other) { return other - one < 1e-9; }), out.end());
     return out;
 }
 

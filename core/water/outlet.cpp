@@ -60,6 +60,23 @@ double discSum(double radius, double rise, double head)
 Discharge Discharge::ofHole(double usual) { return {usual, 0.9 * usual, std::min(1.0, 1.1 * usual)}; }
 Discharge Discharge::ofKerf(double usual) { return {usual, 0.9 * usual, std::min(1.0, std::max(0.8, 1.1 * usual))}; }
 
+Discharge Discharge::ofHose(double length, double bore)
+{
+    const auto with = [&](double friction) { return 1 / std::sqrt(1.5 + friction * length / bore); };
+    return {with(0.025), with(0.03), with(0.02)};
+}
+
+Outlet Outlet::siphon(double mouth, double outerEnd, double bore, double length)
+{
+    Outlet out;
+    out.m_discharge = Discharge::ofHose(length, bore);
+    out.m_lowest = std::max(mouth, outerEnd);
+    out.m_highest = out.m_lowest;
+    out.m_area = kPi * bore * bore / 4;
+    out.m_outerEnd = outerEnd;
+    return out;
+}
+
 Outlet Outlet::hole(const WallPoint& point, double clock, const Pose& pose, double diameter, const Discharge& discharge)
 {
     Outlet out;
@@ -104,6 +121,9 @@ double Outlet::ideal(double level) const
 {
     if (level <= m_lowest) {
         return 0;
+    }
+    if (m_outerEnd) {
+        return m_area * std::sqrt(2 * kGravity * (level - *m_outerEnd));
     }
     if (m_radius > 0) {
         return discSum(m_radius, (m_highest - m_lowest) / 2, level - (m_highest + m_lowest) / 2);

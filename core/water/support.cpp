@@ -13,7 +13,6 @@ namespace brimful::water {
 
 namespace {
 
-using quantity::kilograms;
 using quantity::metres;
 
 constexpr double kGravity = 9.80665;
@@ -176,6 +175,7 @@ tl::expected<Carried, SupportFault> carry(
     }
     std::ranges::sort(order, {}, [&](std::size_t i) { return supports[i].value(); });
     std::vector<double> across;
+    across.reserve(order.size());
     for (const std::size_t i : order) {
         across.push_back(supports[i].value() * std::cos(pitch) + radius * std::sin(pitch));
     }
