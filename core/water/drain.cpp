@@ -170,7 +170,8 @@ tl::expected<Goal, DrainFault> goalOf(std::span<const Outlet> outlets, const Run
             return Goal{top, false, false};
         }
         const double lip = std::max(lowest->lowest(), bottom);
-        if (lowest->level() || lowest->lowest() <= bottom || fed) {
+        // An outlet that reaches below the bottom still runs there; one whose lip just touches it does not.
+        if (lowest->level() || lowest->lowest() < bottom - 1e-6 || fed) {
             return Goal{lip, false, false};
         }
         return Goal{std::min(from, lip + std::max(kRestHead, lowest->heldBack())), false, true};

@@ -330,6 +330,13 @@ void DrainTest::partlyWetHole()
     const double wanted = 2 * std::sqrt(2 * kGravity) * std::pow(0.05, 2.5) * half;
     QVERIFY(std::abs(side.ideal(0) - wanted) <= 1e-9 * wanted);
     QCOMPARE(side.ideal(-0.05), 0.0);
+    // In a flat end, its lip just at the bottom: the last of it takes for ever, so it stops at a finite head.
+    const Shell boxed = metricShell(1, 2, flat());
+    const Place touching{OnHead{Side::Left, quantity::metres(0.45)}, degrees(180)};
+    const std::array low{Outlet::hole(wallPoint(boxed, touching).value(), kPi, pose(0), 0.1, fixed(0.6))};
+    const auto last = drain(boxed, degrees(0), low, {quantity::metres(0.5), std::nullopt, flow(0)});
+    QVERIFY(last->atFiniteHead);
+    QVERIFY(std::abs(last->end.value() + 0.495) <= 1e-9);
     // Far below the surface it is a sqrt(2 g h).
     const double deep = side.area() * std::sqrt(2 * kGravity * 50);
     QVERIFY(std::abs(side.ideal(50) - deep) <= 1e-6 * deep);
