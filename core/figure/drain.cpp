@@ -17,7 +17,6 @@ namespace brimful::figure {
 namespace {
 
 using canon::Json;
-using quantity::metres;
 using quantity::UnitSystem;
 
 constexpr std::string_view kAtTheOutlet = "water-stops-at-the-outlet";

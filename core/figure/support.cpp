@@ -232,7 +232,7 @@ void setSides(const Asked& asked, const water::Carried& carried, Result& out)
         left = place(i) < place(left) ? i : left;
         right = place(i) > place(right) ? i : right;
     }
-    const auto set = [&](std::string_view key, water::Force force) { out.values.set(std::string(key), Json::real(force.value())); };
+    const auto set = [&](std::string_view key, const water::Force& force) { out.values.set(std::string(key), Json::real(force.value())); };
     if (carried.determinate) {
         set("left_N", carried.reactions[left].now);
         set("right_N", carried.reactions[right].now);
