@@ -14,7 +14,6 @@ namespace brimful::water {
 
 namespace {
 
-using quantity::cubicMetres;
 using quantity::metres;
 using quantity::seconds;
 
