@@ -112,6 +112,11 @@ Plan holdPointPlan(Session& session, const std::string& number, rules::Index hol
     plan.signers = [&session, hold_point](bool second) { return session.yard().signersOfHoldPoint(hold_point, second); };
     const std::string id = gate.id;
     plan.agrees = [&session, number](const Ask& ask, const Json& answer) {
+        if (ask.tag) {
+            // A genuine tag whose head the record lacks goes on: it is a witness, and the release answers it with the gap.
+            const auto read = session.yard().readTag(answer.text);
+            return read && read->genuine && (!read->head_known || (read->vessel == number && read->newest));
+        }
         const auto folded = session.yard().folded(number);
         return !folded || agrees(session.pack(), *folded, ask.fields.front().fact, answer);
     };

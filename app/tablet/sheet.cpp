@@ -385,10 +385,11 @@ void Sheet::takeNumber(const Ask& ask)
 
 void Sheet::store(const Ask& ask, Answer answer)
 {
-    if (m_plan.gate && m_plan.agrees && !ask.tag && !m_plan.agrees(ask, answer.value)) {
+    if (m_plan.gate && m_plan.agrees && !m_plan.agrees(ask, answer.value)) {
         ++m_mismatches;
-        m_message =
-            m_mismatches > 1 ? tr("Again not what the record says. Stop here: go and look.") : tr("Not what the record says. Go and look.");
+        m_message = ask.tag    ? tr("Not the newest tag of this vessel. Go and look.")
+            : m_mismatches > 1 ? tr("Again not what the record says. Stop here: go and look.")
+                               : tr("Not what the record says. Go and look.");
         showAsk();
         return;
     }
