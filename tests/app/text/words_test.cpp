@@ -1,5 +1,6 @@
 // Words of the answers: the plate names the stop that holds, the remedy speaks of the step that the reason speaks of.
 #include "app/text/words.h"
+#include "core/figure/figure.h"
 #include "core/rules/pack.h"
 #include "tests/support/suite.h"
 
@@ -35,6 +36,19 @@ report::VesselView stoppedBy(rules::Index stop)
 class WordsTest : public QObject {
     Q_OBJECT
 private slots:
+    // Every word that a figure can warn with has a sentence, and every figure a name in words but the two that are only for packs.
+    void figuresAreWorded()
+    {
+        for (const figure::Figure& one : figure::catalogue()) {
+            for (const std::string_view warning : one.warnings) {
+                const std::string word(warning);
+                QVERIFY2(text::warning(word) != QString::fromStdString(word), word.c_str());
+            }
+            const std::string name(one.name);
+            QVERIFY2(name == "ratio" || name == "same" || text::figureName(name) != QString::fromStdString(name), name.c_str());
+        }
+    }
+
     // What stands under STOPPED and REFUSED, each stop of the base pack: as the pack has it, and short enough to read from afar.
     void thePlateNamesTheStop()
     {
