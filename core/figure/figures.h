@@ -8,9 +8,12 @@ namespace brimful::figure {
 extern const Figure kBestPose;
 extern const Figure kCapacity;
 extern const Figure kDilutionPath;
+extern const Figure kEvaporation;
+extern const Figure kGasToAir;
 extern const Figure kLevel;
 extern const Figure kMeter;
 extern const Figure kMixture;
+extern const Figure kPublishedLimits;
 extern const Figure kPurge;
 extern const Figure kRatio;
 extern const Figure kResidue;
