@@ -20,8 +20,7 @@ constexpr std::array kStart{
 constexpr std::array kInputs{
     Input{.key = "substance", .kind = InputKind::Text, .required = true},
     Input{.key = "start", .kind = InputKind::Object, .required = true, .inside = kStart},
-    Input{.key = "with", .kind = InputKind::Choice, .required = true, .choices = kAdded},
-    kBasisInput,
+    Input{.key = "with", .kind = InputKind::Choice, .required = true, .choices = kAdded}, kBasisInput,
     Input{.key = "picture", .kind = InputKind::Choice, .choices = kDiagrams}, // absent: rectangle
 };
 constexpr std::array kOutputs{

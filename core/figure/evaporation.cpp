@@ -24,8 +24,7 @@ constexpr std::array kInputs{
     kBasisInput,
 };
 constexpr std::array kOutputs{
-    Output{"gas_kg_s"},
-    Output{"gas_m3_s", Dimension::VolumeFlow},
+    Output{"gas_kg_s"}, Output{"gas_m3_s", Dimension::VolumeFlow},
     Output{"saturated_percent", Dimension::VolumeShare}, // what still air over it comes to
     Output{"lower_limit_percent", Dimension::VolumeShare},
     Output{"steady_percent", Dimension::VolumeShare}, // with the blower, at most what still air comes to
@@ -53,8 +52,8 @@ tl::expected<gas::Pool, Error> poolOf(const Json& inputs, const gas::Substance& 
         return fail(Code::Impossible, "vapour_pressure", "below one atmosphere: above it the liquid boils off, ask residue",
             canon::write(Json::real(*pressure), false) + " Pa");
     }
-    return gas::Pool{quantity::squareMetres(*area), substance.molar_mass_kg_mol,
-        quantity::AbsolutePressure(quantity::pascals(*pressure)), quantity::Temperature(*kelvin)};
+    return gas::Pool{quantity::squareMetres(*area), substance.molar_mass_kg_mol, quantity::AbsolutePressure(quantity::pascals(*pressure)),
+        quantity::Temperature(*kelvin)};
 }
 
 tl::expected<void, Error> setBlower(

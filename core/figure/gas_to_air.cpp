@@ -19,8 +19,7 @@ constexpr std::array kStart{
     Input{"oxygen", InputKind::Quantity, Dimension::VolumeShare, true},
 };
 constexpr std::array kInputs{
-    Input{.key = "substance", .kind = InputKind::Text, .required = true},
-    Input{"volume", InputKind::Quantity, Dimension::Volume, true},
+    Input{.key = "substance", .kind = InputKind::Text, .required = true}, Input{"volume", InputKind::Quantity, Dimension::Volume, true},
     Input{.key = "start", .kind = InputKind::Object, .required = true, .inside = kStart},
     Input{.key = "before", .kind = InputKind::Choice, .choices = kBefore}, // blown in before the air; absent: nothing
     Input{"flow", InputKind::Quantity, Dimension::VolumeFlow, true}, // of the air, and of the nitrogen before it
@@ -33,17 +32,12 @@ constexpr std::array kInputs{
 constexpr std::array kOutputs{
     Output{"crosses", Dimension::Number, OutputKind::Flag},
     Output{"enters", Dimension::VolumeShare, OutputKind::Object}, // fuel_percent, oxygen_percent
-    Output{"leaves", Dimension::VolumeShare, OutputKind::Object},
-    Output{"burns_from_s", Dimension::Duration},
-    Output{"burns_to_s", Dimension::Duration},
-    Output{"nitrogen_s", Dimension::Duration},
-    Output{"nitrogen_m3", Dimension::Volume},
+    Output{"leaves", Dimension::VolumeShare, OutputKind::Object}, Output{"burns_from_s", Dimension::Duration},
+    Output{"burns_to_s", Dimension::Duration}, Output{"nitrogen_s", Dimension::Duration}, Output{"nitrogen_m3", Dimension::Volume},
     Output{"end_point_percent", Dimension::VolumeShare}, // of the nitrogen
-    Output{"target_percent", Dimension::VolumeShare},
-    Output{"time_s", Dimension::Duration}, // to the target, from the start
+    Output{"target_percent", Dimension::VolumeShare}, Output{"time_s", Dimension::Duration}, // to the target, from the start
     Output{"fuel_percent", Dimension::VolumeShare}, // at the moment
-    Output{"oxygen_percent", Dimension::VolumeShare},
-    Output{"burns_now", Dimension::Number, OutputKind::Flag},
+    Output{"oxygen_percent", Dimension::VolumeShare}, Output{"burns_now", Dimension::Number, OutputKind::Flag},
     Output{"span_s", Dimension::Duration}, // of the picture over time
 };
 constexpr std::string_view kPlanning = "planning-estimate-test-decides"; // always

@@ -25,13 +25,9 @@ constexpr std::array kInputs{
     kBasisInput,
 };
 constexpr std::array kOutputs{
-    Output{"time_s", Dimension::Duration},
-    Output{"air_changes"},
-    Output{"steady_percent", Dimension::VolumeShare},
-    Output{"reachable", Dimension::Number, OutputKind::Flag},
-    Output{"flammable_from_s", Dimension::Duration},
-    Output{"flammable_to_s", Dimension::Duration},
-    Output{"span_s", Dimension::Duration}, // of the picture
+    Output{"time_s", Dimension::Duration}, Output{"air_changes"}, Output{"steady_percent", Dimension::VolumeShare},
+    Output{"reachable", Dimension::Number, OutputKind::Flag}, Output{"flammable_from_s", Dimension::Duration},
+    Output{"flammable_to_s", Dimension::Duration}, Output{"span_s", Dimension::Duration}, // of the picture
 };
 constexpr std::string_view kPlanning = "planning-estimate-test-decides"; // always
 constexpr std::string_view kUnreachable = "target-never-reached";

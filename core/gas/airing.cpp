@@ -34,7 +34,8 @@ Leg legOf(const Air& air, State from, State blown_in)
 State at(const Leg& leg, const quantity::Duration& time)
 {
     const double left = std::exp(-leg.per_second * time.value());
-    return {leg.towards.fuel + left * (leg.from.fuel - leg.towards.fuel), leg.towards.oxygen + left * (leg.from.oxygen - leg.towards.oxygen)};
+    return {
+        leg.towards.fuel + left * (leg.from.fuel - leg.towards.fuel), leg.towards.oxygen + left * (leg.from.oxygen - leg.towards.oxygen)};
 }
 
 std::optional<quantity::Duration> timeToFuel(const Leg& leg, double share)
