@@ -91,9 +91,9 @@ double bisectedOutOfService()
 // Litres free above the water at that depth below the top, by `level` and `capacity`.
 double headSpace(double free_m)
 {
-    const std::string vessel = R"("vessel":{"inside_diameter":"0.940 m","shell_length":"2.10066 m","wall":"0 in","heads":"hemispherical"})";
-    const auto capacity = ask("capacity", "{" + vessel + "}");
-    const auto level = ask("level", "{" + vessel + R"(,"depth":")" + std::to_string(0.940 - free_m) + R"( m"})");
+    const QString vessel = R"({"inside_diameter":"0.940 m","shell_length":"2.10066 m","wall":"0 in","heads":"hemispherical"})";
+    const auto capacity = ask("capacity", QString(R"({"vessel":%1})").arg(vessel).toStdString());
+    const auto level = ask("level", QString(R"({"vessel":%1,"depth":"%2 m"})").arg(vessel).arg(0.940 - free_m, 0, 'f', 6).toStdString());
     return (number(*capacity, "capacity_m3") - number(*level, "volume_m3")) * 1000;
 }
 
