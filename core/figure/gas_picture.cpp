@@ -44,7 +44,11 @@ Line curveOf(std::string part, const TimeAxes& axes, const gas::Leg& leg, double
     Line curve{std::move(part), false, {}};
     for (int i = 0; i <= kSteps; ++i) {
         const double seconds = from_s + (to_s - from_s) * i / kSteps;
-        curve.metres.push_back(axes.place(starts_s + seconds, gas::at(leg, quantity::seconds(seconds)).fuel));
+        const double share = gas::at(leg, quantity::seconds(seconds)).fuel;
+        curve.metres.push_back(axes.place(starts_s + seconds, share));
+        if (share < kLeast && i > 0) { // below the foot there is nothing to draw
+            break;
+        }
     }
     return curve;
 }
