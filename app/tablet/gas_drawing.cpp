@@ -170,22 +170,21 @@ void lens(const Sketch& s, QPointF centre, double radius)
     large.to_page *= QTransform(zoom, 0, 0, zoom, centre.x() - zoom * middle.x(), centre.y() - zoom * middle.y());
     lines(large);
     large.now();
-    if (crossing != nullptr) {
-        const canon::Json* enters = s.result.values.find("enters");
-        const canon::Json* leaves = s.result.values.find("leaves");
-        const QPointF in = large.at(crossing->metres.front());
-        const QPointF out = large.at(crossing->metres.back());
-        large.ring(in, 12 * s.u, false);
-        large.ring(out, 12 * s.u, false);
-        if (enters != nullptr && leaves != nullptr) {
-            large.text(in + QPointF(24 * s.u, 10 * s.u), percent(*enters), Place::Left, s.palette.ink, true, true);
-            large.text(out + QPointF(24 * s.u, 10 * s.u), percent(*leaves), Place::Left, s.palette.ink, true, true);
-        }
+    const auto ends =
+        crossing == nullptr ? std::vector<QPointF>() : std::vector{large.at(crossing->metres.front()), large.at(crossing->metres.back())};
+    for (const QPointF& end : ends) {
+        large.ring(end, 12 * s.u, false);
     }
     s.p.restore();
     s.p.setPen(print::solid(s.palette.ink, 5 * s.u));
     s.p.setBrush(Qt::NoBrush);
     s.p.drawEllipse(centre, radius, radius);
+    constexpr std::array kEnds{"enters", "leaves"};
+    for (std::size_t i = 0; i < ends.size(); ++i) {
+        if (const canon::Json* place = s.result.values.find(kEnds.at(i))) {
+            s.text(ends[i] + QPointF(24 * s.u, 10 * s.u), percent(*place), Place::Left, s.palette.ink, true, true);
+        }
+    }
 }
 
 // What the thin lines are.
@@ -222,8 +221,8 @@ void paintTriangle(Sketch s, const QString& gas, QSizeF size)
         s.text(
             QPointF(left + 0.36 * side, foot - 0.13 * side), GasDrawing::tr("burns if lit"), Place::Centre, s.palette.gas_ink, true, true);
     }
-    const double radius = std::min(126 * s.u, (size.width() - left - side) / 2 - 4 * s.u);
-    lens(s, QPointF(size.width() - radius - 6 * s.u, radius + 6 * s.u), radius);
+    const double radius = std::min(112 * s.u, (size.height() - 144 * s.u) / 2);
+    lens(s, QPointF(size.width() - radius - 44 * s.u, radius + 6 * s.u), radius);
     if (zone) {
         legend(s, QPointF(size.width() - 284 * s.u, 2 * radius + 46 * s.u));
     }
@@ -272,6 +271,15 @@ void paintTime(Sketch s, QSizeF size)
         if (points[1].x() - points[0].x() > 220 * s.u) {
             s.text(QPointF(points[1].x() - 14 * s.u, (points[1].y() + points[2].y()) / 2 + 11 * s.u), GasDrawing::tr("burns in air"),
                 Place::Right, s.palette.gas_ink, true, true);
+        }
+    });
+    s.each("band", [&](const QPolygonF& points) {
+        const double x = points.front().x();
+        if (x > room.left() + 1.0) { // nitrogen before the air
+            s.p.setPen(print::chain(s.palette.ink2, 3 * s.u, s.u));
+            s.p.drawLine(QPointF(x, room.top()), QPointF(x, room.bottom()));
+            s.text(QPointF(x - 14 * s.u, room.top() + 26 * s.u), GasDrawing::tr("nitrogen"), Place::Right, s.palette.ink, true, true);
+            s.text(QPointF(x + 14 * s.u, room.top() + 26 * s.u), GasDrawing::tr("air"), Place::Left, s.palette.ink, true, true);
         }
     });
     s.each("target", [&](const QPolygonF& points) {

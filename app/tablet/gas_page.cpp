@@ -37,7 +37,12 @@ bool has(const std::vector<std::string>& warnings, std::string_view word) { retu
 
 QString minutes(double seconds) { return QString::number(std::lround(seconds / 60.0)); }
 
-QString shown(double percent) { return QString::number(percent, 'g', percent < 0.1 ? 2 : 3); }
+// Three digits that count, two below 1 %, and no more than a hundredth of a percent.
+QString shown(double percent)
+{
+    constexpr double kLeast = 0.01;
+    return percent > 0.0 && percent < kLeast ? QStringLiteral("<0.01") : QString::number(percent, 'g', percent < 1.0 ? 2 : 3);
+}
 
 std::string quantityText(double value, const char* unit) { return QString::number(value, 'f', 6).toStdString() + " " + unit; }
 
@@ -106,7 +111,7 @@ QString GasPage::valueOf(Input input) const
     case Input::Rest:
         return at == 0 ? tr("nitrogen") : tr("air");
     case Input::Blower:
-        return m_reading.units == text::Units::Us ? tr("%1 ft3/min").arg(pick(kCubicFeet, at)) : tr("%1 L/min").arg(pick(kLitres, at));
+        return m_reading.units == text::Units::Us ? tr("%1 cfm").arg(pick(kCubicFeet, at)) : tr("%1 L/min").arg(pick(kLitres, at));
     case Input::Mixing:
         return QString::number(pick(kMixing, at));
     case Input::Residue:
@@ -245,7 +250,7 @@ void GasPage::judge(const Json& values, const std::vector<std::string>& warnings
         signal(report::Signal::Danger, tr("%1 min").arg(minutes(to - from)),
             tr("Crosses: burns if lit from minute %1 to %2.").arg(minutes(from), minutes(to)));
     } else if (m_nitrogen_first) {
-        signal(report::Signal::Caution, tr("no crossing"), tr("Nitrogen inside: nothing to breathe."));
+        signal(report::Signal::Caution, tr("no crossing"), tr("Evenly mixed. Nothing to breathe inside."));
     } else {
         signal(report::Signal::Notice, tr("no crossing"), tr("On the lowest published limits, evenly mixed."));
     }
@@ -253,7 +258,7 @@ void GasPage::judge(const Json& values, const std::vector<std::string>& warnings
     const gas::Substance* substance = m_reference.substances->find(m_substance);
     if (const auto range = substance == nullptr ? std::nullopt : substance->widestRange()) {
         //: %1 and %2: limits of the gas in air; two documents; found: its numbers were seen there
-        said << tr("Burns in air at %1 to %2 %: the lowest and highest of NFPA 497 and IEC 60079-20-1.")
+        said << tr("Burns in air at %1 to %2 %, the widest of NFPA 497 and IEC 60079-20-1 (found).")
                     .arg(shown(range->lower * 100.0), shown(range->upper * 100.0));
     }
     if (const double end_point = numberOf(values, "end_point_percent"); !std::isnan(end_point)) {

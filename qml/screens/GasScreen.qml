@@ -124,7 +124,7 @@ Page {
         id: verdict
 
         x: page.sideX
-        y: page.portrait ? acts.y - height - 126 * Theme.u : bar.height + 198 * Theme.u
+        y: page.portrait ? acts.y - height - 196 * Theme.u : bar.height + 198 * Theme.u
         width: page.side
         height: (page.portrait ? 112 : 156) * Theme.u
         radius: Theme.corner
@@ -173,11 +173,9 @@ Page {
         }
     }
 
-    Grid {
+    Column {
         x: page.sideX
         y: verdict.y + verdict.height + 6 * Theme.u
-        columns: page.portrait ? 2 : 1
-        columnSpacing: 24 * Theme.u
 
         Repeater {
             model: page.gas.lines
@@ -188,7 +186,7 @@ Page {
                 required property string title
                 required property string line
 
-                width: page.portrait ? (page.side - 24 * Theme.u) / 2 : page.side
+                width: page.side
                 height: 38 * Theme.u
 
                 Words {
@@ -218,7 +216,7 @@ Page {
         Flow {
             id: inputs
 
-            readonly property list<real> widths: page.portrait ? [112, 146, 182, 128, 170, 142] : [125, 146, 184, 130, 169, 130]
+            readonly property list<real> widths: page.portrait ? [126, 152, 162, 126, 170, 144] : [125, 146, 184, 130, 169, 130]
 
             width: acts.width - keys.width - Theme.gap
             spacing: 12 * Theme.u
@@ -236,6 +234,7 @@ Page {
                     width: inputs.widths[index] * Theme.u
                     height: page.portrait ? Theme.target : Theme.key
                     size: 34
+                    lines: 1
                     padding: 4 * Theme.u
                     name: qsTr("%1: %2, press to step it").arg(line).arg(title)
                     onClicked: page.gas.choose(key)
