@@ -21,7 +21,8 @@ const gas::SubstanceTable& shipped()
 {
     static const gas::SubstanceTable table = [] {
         std::ifstream file(std::string(BRIMFUL_SOURCE_DIR) + "/rules/reference/substances.json");
-        return *figure::shippedSubstances({std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()});
+        const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+        return *figure::shippedSubstances(text);
     }();
     return table;
 }
