@@ -203,15 +203,15 @@ void legend(const Sketch& s, QPointF at)
 
 void paintTriangle(Sketch s, const QString& gas, QSizeF size)
 {
-    const double tall = size.height() - 92 * s.u;
+    const double tall = size.height() - 98 * s.u;
     const double side = std::min(tall / 0.8660254, size.width() - 330 * s.u);
     const double left = 62 * s.u;
-    const double foot = 46 * s.u + side * 0.8660254;
+    const double foot = 52 * s.u + side * 0.8660254;
     s.to_page = QTransform(side, 0, 0, -side, left, foot);
     lines(s);
     s.each("path", [&](const QPolygonF& points) { arrow(s, points.front(), points.back()); });
     s.now();
-    s.text(QPointF(left + side / 2, 34 * s.u), gas, Place::Centre, s.palette.ink, true, false);
+    s.text(QPointF(left + side / 2, 28 * s.u), gas, Place::Centre, s.palette.ink, true, false);
     s.text(QPointF(left, foot + 38 * s.u), GasDrawing::tr("oxygen"), Place::Centre, s.palette.ink, true, false);
     s.text(QPointF(left + side - 24 * s.u, foot + 38 * s.u), GasDrawing::tr("nitrogen"), Place::Left, s.palette.ink, true, false);
     //: where air lies on the triangle of fuel, oxygen and nitrogen
@@ -220,6 +220,13 @@ void paintTriangle(Sketch s, const QString& gas, QSizeF size)
     if (zone) {
         s.text(
             QPointF(left + 0.36 * side, foot - 0.13 * side), GasDrawing::tr("burns if lit"), Place::Centre, s.palette.gas_ink, true, true);
+    }
+    const canon::Json* crosses = s.result.values.find("crosses");
+    if (!zone && crosses != nullptr && crosses->integer != 0) { // an empty triangle would say that nothing burns
+        s.text(QPointF(left + side + 34 * s.u, foot - 0.62 * side), GasDrawing::tr("What burns in it"), Place::Left, s.palette.gas_ink,
+            true, true);
+        s.text(QPointF(left + side + 34 * s.u, foot - 0.62 * side + 40 * s.u), GasDrawing::tr("is not known."), Place::Left,
+            s.palette.gas_ink, true, true);
     }
     const double radius = std::min(112 * s.u, (size.height() - 144 * s.u) / 2);
     lens(s, QPointF(size.width() - radius - 44 * s.u, radius + 6 * s.u), radius);

@@ -257,18 +257,21 @@ void GasPage::judge(const Json& values, const std::vector<std::string>& warnings
     QStringList said;
     const gas::Substance* substance = m_reference.substances->find(m_substance);
     if (const auto range = substance == nullptr ? std::nullopt : substance->widestRange()) {
-        //: %1 and %2: limits of the gas in air; two documents; found: its numbers were seen there
-        said << tr("Burns in air at %1 to %2 %, the widest of NFPA 497 and IEC 60079-20-1 (found).")
-                    .arg(shown(range->lower * 100.0), shown(range->upper * 100.0));
+        //: %1 and %2: the widest limits of the gas in air, in percent; two documents; found: the numbers were seen there
+        said << tr("Limits %1 to %2 %: NFPA 497, IEC 60079-20-1 (found).").arg(shown(range->lower * 100.0), shown(range->upper * 100.0));
     }
-    if (const double end_point = numberOf(values, "end_point_percent"); !std::isnan(end_point)) {
-        said << tr("Nitrogen to %1 % is a proposal.").arg(shown(end_point));
+    if (!std::isnan(numberOf(values, "nitrogen_s"))) {
+        said << tr("Nitrogen to %1 % is a proposal.").arg(shown(numberOf(values, "end_point_percent")));
     }
-    for (const std::string& word : warnings) { // the plan is said always, what stays flammable by the verdict
+    const bool known = values.find("burns_now") != nullptr; // what burns is known as an area
+    for (const std::string& word : warnings) { // the plan is said always, what stays flammable by the verdict, never by a line
         if (word != "planning-estimate-test-decides" && word != "stays-flammable"
-            && !(word == "target-never-reached" && has(warnings, "end-point-never-reached"))) {
+            && !(word == "target-never-reached" && (!known || has(warnings, "end-point-never-reached")))) {
             said << text::warning(word);
         }
+    }
+    if (said.size() == 1 && flagOf(values, "crosses")) { // common practice, no source
+        said << tr("Blow in; never suck gas through a motor.");
     }
     m_message = said.join(QLatin1Char(' '));
 }
