@@ -2,7 +2,6 @@
 
 #include <cmath>
 #include <numbers>
-#include <ranges>
 
 namespace brimful::figure {
 
@@ -32,9 +31,9 @@ Points outline(const vessel::Profile& profile)
         }
     }
     Points out = upper;
-    for (const auto& [x, radius] : std::views::reverse(upper)) {
-        if (radius > 0) {
-            out.emplace_back(x, -radius);
+    for (auto point = upper.rbegin(); point != upper.rend(); ++point) {
+        if (point->second > 0) {
+            out.emplace_back(point->first, -point->second);
         }
     }
     return out;
