@@ -309,6 +309,9 @@ void IndependentTest::legAgrees()
         const double turn =
             (there.fuel - from.fuel) * (leg.towards.oxygen - from.oxygen) - (there.oxygen - from.oxygen) * (leg.towards.fuel - from.fuel);
         QVERIFY(std::abs(turn) < 1e-12);
+        // Oxygen and nitrogen come in together with the air and stay in its proportion, whatever vapour the source gives.
+        const State mixed = gas::at(gas::legOf(air, {1.0, 0.0}, gas::kAir), quantity::seconds(seconds));
+        QVERIFY(near(mixed.oxygen * (1.0 - gas::kAirOxygen), (1.0 - mixed.fuel - mixed.oxygen) * gas::kAirOxygen, 1e-12));
     }
 }
 
