@@ -228,6 +228,7 @@ void Tablet::back()
     case View::Trail:
     case View::Tag:
     case View::Figure:
+    case View::Gas:
         if (refreshVessel()) {
             go(View::Vessel);
         }
@@ -267,6 +268,15 @@ void Tablet::openPart(const QString& id)
     if (id == QLatin1String("figures")) {
         m_figure_page.show(m_vessel_page.picture(), m_session.yard().reference(), m_session.reading);
         go(View::Figure);
+        return;
+    }
+    if (id == QLatin1String("gas")) {
+        const report::VesselView& view = *m_vessel_page.view();
+        const rules::Index substance = m_session.pack().fact(report::drawn::kSubstance);
+        const QString gas = substance == rules::kNone ? QString::fromStdString(view.contents)
+                                                      : text::optionWord(m_session.pack(), substance, view.contents);
+        m_gas_page.show(view, gas.toLower(), m_session.yard().reference(), m_session.reading);
+        go(View::Gas);
         return;
     }
     for (const report::PartView& part : m_vessel_page.view()->parts) {

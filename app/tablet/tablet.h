@@ -3,6 +3,7 @@
 
 #include "app/tablet/clock_page.h"
 #include "app/tablet/figure_page.h"
+#include "app/tablet/gas_page.h"
 #include "app/tablet/plate.h"
 #include "app/tablet/session.h"
 #include "app/tablet/sheet.h"
@@ -29,6 +30,7 @@ class Tablet : public QObject {
     Q_PROPERTY(brimful::tablet::TrailPage* trail READ trailPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::TagPageModel* tag READ tagPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::FigurePage* figure READ figurePage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::GasPage* gas READ gasPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* people READ people CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* instruments READ instruments CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* about READ about CONSTANT FINAL)
@@ -44,7 +46,7 @@ class Tablet : public QObject {
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
 
 public:
-    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figure, SetUp, About, Recovery, Fault };
+    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figure, Gas, SetUp, About, Recovery, Fault };
     Q_ENUM(View)
 
     explicit Tablet(const std::filesystem::path& folder, QObject* parent = nullptr);
@@ -90,6 +92,7 @@ public:
     [[nodiscard]] TrailPage* trailPage() { return &m_trail_page; }
     [[nodiscard]] TagPageModel* tagPage() { return &m_tag_page; }
     [[nodiscard]] FigurePage* figurePage() { return &m_figure_page; }
+    [[nodiscard]] GasPage* gasPage() { return &m_gas_page; }
     [[nodiscard]] RowList* people() { return &m_people; }
     [[nodiscard]] RowList* instruments() { return &m_instruments; }
     [[nodiscard]] RowList* about() { return &m_about; }
@@ -142,6 +145,7 @@ private:
     TrailPage m_trail_page;
     TagPageModel m_tag_page;
     FigurePage m_figure_page;
+    GasPage m_gas_page;
     RowList m_people, m_instruments, m_about, m_fault_lines;
     QString m_fault_title, m_recovery, m_message;
     QString m_theme{QStringLiteral("light")};

@@ -208,7 +208,15 @@ QString warning(const std::string& word)
         {"unfilled-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "What the water did not reach was not given and taken as 0.")},
         {"planning-estimate-test-decides", QT_TRANSLATE_NOOP("brimful::text", "A planning estimate. The test decides.")},
         {"target-never-reached", QT_TRANSLATE_NOOP("brimful::text", "This blower never gets there: take the source out.")},
+        {"end-point-never-reached", QT_TRANSLATE_NOOP("brimful::text", "Nitrogen never brings it that far down: take the source out.")},
         {"stays-flammable", QT_TRANSLATE_NOOP("brimful::text", "It stays flammable inside.")},
+        {"take-the-liquid-out", QT_TRANSLATE_NOOP("brimful::text", "No blower beats liquid that can be seen: take it out.")},
+        {"cold-test-passes-hot-metal-does-not",
+            QT_TRANSLATE_NOOP("brimful::text", "This cold it gives too little to burn: a cold test passes, hot metal does not.")},
+        {"to-compare-never-to-decide",
+            QT_TRANSLATE_NOOP("brimful::text", "What published rules say, to compare: the strictest and the yard's own limit decide.")},
+        {"larger-than-published-guidance-covers",
+            QT_TRANSLATE_NOOP("brimful::text", "2,500 L or more: guidance for small vessels does not cover it.")},
         {"bore-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "An opening's bore was not given and taken as 0.")},
         {"projection-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "How far an opening stands in was not given and taken as 0.")},
         {"state-taken-as-open", QT_TRANSLATE_NOOP("brimful::text", "An opening's state was not given and taken as open.")},
@@ -293,6 +301,15 @@ QString figureName(const std::string& name)
     }
     if (name == "purge") {
         return tr("Purging");
+    }
+    if (name == "evaporation") {
+        return tr("What a pool gives off");
+    }
+    if (name == "published-limits") {
+        return tr("What published rules let stand");
+    }
+    if (name == "gas-to-air") {
+        return tr("From gas to air, over time");
     }
     if (name == "ventilation") {
         return tr("Blowing air in");

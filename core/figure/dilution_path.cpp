@@ -2,7 +2,7 @@
 #include "core/figure/check.h"
 #include "core/figure/figures.h"
 #include "core/figure/gas_inputs.h"
-#include "core/gas/diagram.h"
+#include "core/figure/gas_picture.h"
 
 #include <array>
 
@@ -20,8 +20,8 @@ constexpr std::array kStart{
 constexpr std::array kInputs{
     Input{.key = "substance", .kind = InputKind::Text, .required = true},
     Input{.key = "start", .kind = InputKind::Object, .required = true, .inside = kStart},
-    Input{.key = "with", .kind = InputKind::Choice, .required = true, .choices = kAdded},
-    kBasisInput,
+    Input{.key = "with", .kind = InputKind::Choice, .required = true, .choices = kAdded}, kBasisInput,
+    Input{.key = "picture", .kind = InputKind::Choice, .choices = kDiagrams}, // absent: rectangle
 };
 constexpr std::array kOutputs{
     Output{"crosses", Dimension::Number, OutputKind::Flag},
@@ -36,19 +36,6 @@ constexpr std::array kWarnings{kNotStrictest, kNoLimits, kNoOxygenLimit, kBurnsW
 Json placeOf(gas::State state)
 {
     return Json::object().set("fuel_percent", Json::real(state.fuel * 100.0)).set("oxygen_percent", Json::real(state.oxygen * 100.0));
-}
-
-// A share of 1 is drawn as 1 m: fuel to the right, oxygen up.
-void draw(Result& out, const gas::Zone& zone, gas::State from, gas::State towards)
-{
-    const auto pointOf = [](gas::State state) { return std::pair(state.fuel, state.oxygen); };
-    Line area{"zone", true, {}};
-    for (const gas::State corner : zone.corners) {
-        area.metres.push_back(pointOf(corner));
-    }
-    out.picture.push_back(std::move(area));
-    out.picture.push_back({"air-line", false, {pointOf(gas::kAir), {1.0, 0.0}}});
-    out.picture.push_back({"path", false, {pointOf(from), pointOf(towards)}});
 }
 
 tl::expected<gas::State, Error> startOf(const Json& inputs)
@@ -102,18 +89,18 @@ tl::expected<Result, Error> computePath(const Json& inputs, const Reference& ref
     const auto crossing = gas::crossing(*zone, *from, towards);
     out.values.set("crosses", Json::boolean(crossing.has_value()));
     out.values.set("starts_inside", Json::boolean(gas::holds(*zone, *from)));
-    draw(out, *zone, *from, towards);
+    const Diagram shape = diagramOf(inputs.textOf("picture"));
+    drawDiagram(out, *substance, zone, shape);
+    drawPath(out, *from, towards, crossing, shape);
     if (crossing) {
         out.values.set("enters", placeOf(crossing->enters));
         out.values.set("leaves", placeOf(crossing->leaves));
-        out.picture.push_back(
-            {"crossing", false, {{crossing->enters.fuel, crossing->enters.oxygen}, {crossing->leaves.fuel, crossing->leaves.oxygen}}});
     }
     return out;
 }
 
 } // namespace
 
-constinit const Figure kDilutionPath{"dilution-path", 1, kInputs, kOutputs, kWarnings, computePath};
+constinit const Figure kDilutionPath{"dilution-path", 2, kInputs, kOutputs, kWarnings, computePath};
 
 } // namespace brimful::figure

@@ -124,6 +124,9 @@ tl::expected<gas::Substance, Error> rowOf(const std::string& id, const Json& row
             return fail(Code::BadQuantity, id + "." + member.key, {}, member.value.text);
         }
     }
+    if (out.in_oxygen && out.flammable() && out.widestRange()->upper >= out.in_oxygen->upper) {
+        return fail(Code::Conflicting, id + ".in_oxygen", "an upper limit in oxygen above the one in air"); // taken for the other
+    }
     return out;
 }
 

@@ -4,6 +4,7 @@
 #include "core/figure/check.h"
 #include "core/figure/figures.h"
 #include "core/figure/gas_inputs.h"
+#include "core/figure/gas_picture.h"
 
 #include <array>
 
@@ -24,12 +25,9 @@ constexpr std::array kInputs{
     kBasisInput,
 };
 constexpr std::array kOutputs{
-    Output{"time_s", Dimension::Duration},
-    Output{"air_changes"},
-    Output{"steady_percent", Dimension::VolumeShare},
-    Output{"reachable", Dimension::Number, OutputKind::Flag},
-    Output{"flammable_from_s", Dimension::Duration},
-    Output{"flammable_to_s", Dimension::Duration},
+    Output{"time_s", Dimension::Duration}, Output{"air_changes"}, Output{"steady_percent", Dimension::VolumeShare},
+    Output{"reachable", Dimension::Number, OutputKind::Flag}, Output{"flammable_from_s", Dimension::Duration},
+    Output{"flammable_to_s", Dimension::Duration}, Output{"span_s", Dimension::Duration}, // of the picture
 };
 constexpr std::string_view kPlanning = "planning-estimate-test-decides"; // always
 constexpr std::string_view kUnreachable = "target-never-reached";
@@ -75,6 +73,31 @@ void setBurning(Result& out, const gas::Air& air, double start, const gas::Subst
     }
 }
 
+struct Ends {
+    double start{};
+    double target{};
+};
+
+// A quarter beyond what it takes; to a target that is never reached, while the rest falls to a thousandth.
+void draw(Result& out, const gas::Air& air, Ends ends, const std::optional<gas::FlammableRange>& range,
+    const std::optional<quantity::Duration>& time)
+{
+    constexpr double kBeyond = 1.25;
+    constexpr double kThousandth = 6.9077552790;
+    const gas::Leg leg = gas::legOf(air, {ends.start, gas::kAirOxygen * (1.0 - ends.start)}, gas::kAir);
+    const bool takes = time && time->value() > 0.0;
+    const TimeAxes axes{takes ? kBeyond * time->value() : kThousandth / leg.per_second};
+    out.values.set("span_s", Json::real(axes.span_s));
+    drawAxes(out, axes);
+    std::optional<gas::Burning> burning;
+    if (range) {
+        drawBand(out, axes, *range, 0.0);
+        burning = gas::flammableWhile(air, ends.start, *range);
+    }
+    drawTarget(out, axes, ends.target);
+    drawCurve(out, axes, leg, 0.0, burning);
+}
+
 tl::expected<Result, Error> computeVentilation(const Json& inputs, const Reference& reference)
 {
     Result out;
@@ -108,11 +131,12 @@ tl::expected<Result, Error> computeVentilation(const Json& inputs, const Referen
     if (*substance != nullptr) {
         setBurning(out, *air, start, **substance, basis);
     }
+    draw(out, *air, {start, target}, *substance != nullptr ? gas::rangeOn(**substance, basis) : std::nullopt, time);
     return out;
 }
 
 } // namespace
 
-constinit const Figure kVentilation{"ventilation", 1, kInputs, kOutputs, kWarnings, computeVentilation};
+constinit const Figure kVentilation{"ventilation", 2, kInputs, kOutputs, kWarnings, computeVentilation};
 
 } // namespace brimful::figure

@@ -63,12 +63,25 @@ Page {
     Words {
         x: Theme.margin
         y: drawing.y + drawing.height + 4 * Theme.u
-        width: drawing.width
+        width: drawing.width - gas.width - Theme.gap
         text: page.figure.message !== "" ? page.figure.message : qsTr("A plan. The test decides. Nothing is recorded.")
         size: 30
         color: Theme.colours.ink2
         maximumLineCount: 2
         elide: Text.ElideRight
+    }
+
+    Press {
+        id: gas
+
+        x: drawing.x + drawing.width - width
+        y: drawing.y + drawing.height + 4 * Theme.u
+        width: 150 * Theme.u
+        height: Theme.target
+        title: qsTr("Gas")
+        name: qsTr("Gas and air, opens it")
+        size: 32
+        onClicked: page.tablet.openPart("gas")
     }
 
     Column {

@@ -38,6 +38,8 @@ Window {
             return "TagScreen.qml";
         case Tablet.View.Figure:
             return "FigureScreen.qml";
+        case Tablet.View.Gas:
+            return "GasScreen.qml";
         case Tablet.View.SetUp:
             return "SetUpScreen.qml";
         case Tablet.View.About:

@@ -79,6 +79,9 @@ private slots:
             "lower_limit_percent", "upper_limit_percent", "limiting_oxygen_percent", "out_of_service_percent", "in_service_percent"};
         QTest::newRow("purge") << QStringList{"cycles", "volumes", "gas_m3", "gas_mol", "time_s"};
         QTest::newRow("dilution-path") << QStringList{"crosses", "enters", "leaves"};
+        QTest::newRow("gas-to-air") << QStringList{"crosses", "burns_from_s", "burns_to_s", "nitrogen_s", "time_s"};
+        QTest::newRow("evaporation") << QStringList{"gas_kg_s", "gas_m3_s", "saturated_percent", "steady_percent"};
+        QTest::newRow("published-limits") << QStringList{"within", "only_monitored", "beyond", "small_vessel"};
         QTest::newRow("ventilation") << QStringList{
             "time_s", "air_changes", "steady_percent", "reachable", "flammable_from_s", "flammable_to_s"};
     }

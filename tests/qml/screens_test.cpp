@@ -138,6 +138,60 @@ const Scene kScenes[] = {
             t.openPart(QStringLiteral("figures"));
             t.figurePage()->tilt(20);
         }},
+    {"09-gas-path",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gas"));
+            t.gasPage()->step(16);
+        }},
+    {"09-gas-time",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gas"));
+            t.gasPage()->setOverTime(true);
+            t.gasPage()->step(16);
+        }},
+    {"09-gas-nitrogen-path",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gas"));
+            t.gasPage()->setNitrogenFirst(true);
+            t.gasPage()->step(16);
+        }},
+    {"09-gas-nitrogen-time",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gas"));
+            t.gasPage()->setNitrogenFirst(true);
+            t.gasPage()->setOverTime(true);
+            t.gasPage()->step(30);
+        }},
+    {"09-gas-unknown",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gas"));
+            report::VesselView unknown = *t.vesselPage()->view();
+            unknown.contents = "ammonia"; // its limiting oxygen is not published
+            t.gasPage()->show(unknown, QStringLiteral("ammonia"), t.session().yard().reference(), t.session().reading);
+        }},
+    {"09-gas-nitrogen-never", // nitrogen gets there, air never
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gas"));
+            t.gasPage()->setNitrogenFirst(true);
+            t.gasPage()->choose(QStringLiteral("4"));
+            t.gasPage()->step(3);
+        }},
+    {"09-gas-never", // a source that the blower never beats
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gas"));
+            t.gasPage()->setOverTime(true);
+            t.gasPage()->choose(QStringLiteral("4"));
+            t.gasPage()->step(7);
+            t.gasPage()->choose(QStringLiteral("3"));
+            t.gasPage()->step(2);
+        }},
     {"11-trail",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));

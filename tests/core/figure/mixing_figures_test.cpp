@@ -322,7 +322,7 @@ void MixingFiguresTest::pathPicture()
             QVERIFY(x >= 0 && x <= 1 && y >= 0 && y <= 1);
         }
     }
-    QCOMPARE(parts, (std::vector<std::string>{"zone", "air-line", "path", "crossing"}));
+    QCOMPARE(parts, (std::vector<std::string>{"frame", "zone", "air-line", "stoichiometric-line", "limiting-oxygen", "path", "crossing"}));
 }
 
 // What stands free above the water in 500 gal (hemispherical heads, R 0.470 m, 2.10066 m straight), worked by hand from
