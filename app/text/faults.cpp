@@ -212,6 +212,35 @@ QString warning(const std::string& word)
         {"bore-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "An opening's bore was not given and taken as 0.")},
         {"projection-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "How far an opening stands in was not given and taken as 0.")},
         {"state-taken-as-open", QT_TRANSLATE_NOOP("brimful::text", "An opening's state was not given and taken as open.")},
+        {"estimate-within-30-percent-no-wind", QT_TRANSLATE_NOOP("brimful::text", "An estimate within 30 %, without wind.")},
+        {"friction-taken-as-0.027",
+            QT_TRANSLATE_NOOP("brimful::text", "The friction factor was not given and taken as 0.027, single-wall steel.")},
+        {"pressure-taken-as-101325-Pa",
+            QT_TRANSLATE_NOOP("brimful::text", "The air's pressure was not given and taken as that at sea level.")},
+        {"cooling-not-counted", QT_TRANSLATE_NOOP("brimful::text", "The gas was taken to keep its heat: a real stack draws less.")},
+        {"loss-factor-not-given-no-flow", QT_TRANSLATE_NOOP("brimful::text", "Without a loss factor no flow can be told.")},
+        {"rule-of-thumb-is-no-design", QT_TRANSLATE_NOOP("brimful::text", "A rule of thumb says what is usual, not what works.")},
+        {"losses-exceed-the-draught", QT_TRANSLATE_NOOP("brimful::text", "The losses exceed the draught: this much does not flow.")},
+        {"diameters-taken-as-those-that-touch",
+            QT_TRANSLATE_NOOP(
+                "brimful::text", "No walls and no fit were given: the diameters were taken as those of the surfaces that touch.")},
+        {"equal-diameters-meet-in-a-crease",
+            QT_TRANSLATE_NOOP("brimful::text", "Equal diameters meet in a crease: both sides end in a point.")},
+        {"heads-meet-at-mid-wall-bevel-both", QT_TRANSLATE_NOOP("brimful::text", "The heads meet at mid-wall: bevel both edges.")},
+        {"no-opening-without-a-hinge-to-look-in-first",
+            QT_TRANSLATE_NOOP("brimful::text",
+                "No opening without a hinge to look in first: add one, or tie the panel and cut its tabs by hand once it is empty, aired "
+                "and released.")},
+        {"cut-too-near-to-a-seam-pad-or-nozzle",
+            QT_TRANSLATE_NOOP("brimful::text", "A cut comes too near to a seam, a pad, a nozzle or another cut.")},
+        {"clearances-and-tabs-are-practice-from-memory",
+            QT_TRANSLATE_NOOP("brimful::text", "Clearances and tabs are shop practice from memory, no source: set your own.")},
+        {"tab-outside-25-to-40-mm", QT_TRANSLATE_NOOP("brimful::text", "Tabs of 25 to 40 mm are usual (memory).")},
+        {"strap-laps-less-than-3-8-in-on-a-side",
+            QT_TRANSLATE_NOOP("brimful::text", "The strap laps less than 3/8 in on a side (practice).")},
+        {"kerf-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "The kerf was not given and taken as 0.")},
+        {"measured-girth-does-not-agree",
+            QT_TRANSLATE_NOOP("brimful::text", "The measured girth is off by more than 1/8 in: measure again before marking.")},
         {"water-temperature-outside-0-to-40-degC",
             QT_TRANSLATE_NOOP("brimful::text", "The water's density is known from 0 to 40 degC only.")},
     };
@@ -248,6 +277,15 @@ QString figureName(const std::string& name)
     }
     if (name == "purge") {
         return tr("Purging");
+    }
+    if (name == "draught") {
+        return tr("Stack and draught");
+    }
+    if (name == "junction") {
+        return tr("Joints");
+    }
+    if (name == "mark-out") {
+        return tr("Mark-out");
     }
     if (name == "ventilation") {
         return tr("Blowing air in");

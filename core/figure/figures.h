@@ -8,7 +8,10 @@ namespace brimful::figure {
 extern const Figure kBestPose;
 extern const Figure kCapacity;
 extern const Figure kDilutionPath;
+extern const Figure kDraught;
+extern const Figure kJunction;
 extern const Figure kLevel;
+extern const Figure kMarkOut;
 extern const Figure kMeter;
 extern const Figure kMixture;
 extern const Figure kPurge;
