@@ -21,7 +21,7 @@ struct Tr {
 };
 
 struct Arguments {
-    std::string name, file{"-"}, pdf, dxf, svg, paper{"a4"}, roll_width{"610 mm"}, pattern;
+    std::string name, file{"-"}, pdf, dxf, svg, paper{"a4"}, roll_width{"610 mm"}, pattern, part;
 };
 
 // "123.4 mm (4 7/8 in)"
@@ -46,6 +46,13 @@ QStringList factsOf(const figure::Result& result)
     length("wrap_girth_m", Tr::tr("Girth of the pattern: %1. It must meet itself; if not, the pipe is another."));
     //: on a full-size pattern; %1 is a length
     length("depth_m", Tr::tr("Depth of the cut: %1"));
+    const Json* const along = result.values.find("pierce_along_m");
+    const Json* const around = result.values.find("pierce_girth_m");
+    if (along != nullptr && around != nullptr) {
+        //: on a full-size pattern; %1 and %2 are lengths
+        out << Tr::tr("Hole: its cross lies %1 along from where the axes cross, %2 round from the line on top, to the left.")
+                   .arg(both(along->number), both(around->number));
+    }
     //: on a full-size pattern; %1 is a length
     length("girth_m", Tr::tr("Girth of the shell: %1"));
     for (const std::string& warning : result.warnings) {
@@ -62,7 +69,7 @@ std::vector<QStringList> tableOf(const figure::Result& result)
         return out;
     }
     //: heads of a table of ordinates: number, along the girth, cut
-    out.push_back({Tr::tr("No."), Tr::tr("Round"), Tr::tr("Cut")});
+    out.push_back({Tr::tr("No."), Tr::tr("Round the pipe"), Tr::tr("Back from the longest point")});
     for (std::size_t i = 0; i < ordinates->items.size(); ++i) {
         out.push_back(
             {QString::number(i), both(ordinates->items[i].find("arc_m")->number), both(ordinates->items[i].find("cut_m")->number)});
@@ -157,6 +164,7 @@ int runTemplate(const Options& options, const Arguments& a)
     }
     print::TemplatePage page;
     page.title = text::figureName(a.name);
+    page.part = QString::fromStdString(a.part);
     page.facts = factsOf(*result);
     page.table = tableOf(*result);
     page.patterns = print::patternsOf(*result);
@@ -185,6 +193,7 @@ void addTemplateCommand(CLI::App& app, Options& options, Run& run)
     command->add_option("--dxf", a->dxf, "for a cutting table");
     command->add_option("--svg", a->svg);
     command->add_option("--pattern", a->pattern, "one of the patterns only");
+    command->add_option("--part", a->part, "what it is for, as the shop calls it; on every sheet");
     command->callback([&options, &run, a] { run = [&options, a] { return runTemplate(options, *a); }; });
 }
 

@@ -11,8 +11,8 @@ namespace {
 
 std::optional<Stroke::Role> roleOf(const QString& word)
 {
-    constexpr std::pair<const char*, Stroke::Role> kRoles[] = {
-        {"cut", Stroke::Role::Cut}, {"line", Stroke::Role::Line}, {"seam", Stroke::Role::Seam}, {"mark", Stroke::Role::Mark}};
+    constexpr std::pair<const char*, Stroke::Role> kRoles[] = {{"cut", Stroke::Role::Cut}, {"line", Stroke::Role::Line},
+        {"centre", Stroke::Role::Centre}, {"seam", Stroke::Role::Seam}, {"mark", Stroke::Role::Mark}};
     for (const auto& [name, role] : kRoles) {
         if (word == QLatin1String(name)) {
             return role;
@@ -39,6 +39,8 @@ const char* layerOf(Stroke::Role role)
         return "CUT";
     case Stroke::Role::Line:
         return "LINE";
+    case Stroke::Role::Centre:
+        return "CENTRE";
     case Stroke::Role::Seam:
         return "SEAM";
     case Stroke::Role::Mark:
@@ -163,8 +165,9 @@ std::string patternDxf(const std::vector<Pattern>& patterns)
     group(out, 2, "TABLES");
     group(out, 0, "TABLE");
     group(out, 2, "LAYER");
-    group(out, 70, "4");
-    for (const auto& [layer, colour] : {std::pair("CUT", "7"), std::pair("LINE", "5"), std::pair("SEAM", "3"), std::pair("MARK", "8")}) {
+    group(out, 70, "5");
+    for (const auto& [layer, colour] :
+        {std::pair("CUT", "7"), std::pair("LINE", "5"), std::pair("CENTRE", "5"), std::pair("SEAM", "3"), std::pair("MARK", "8")}) {
         group(out, 0, "LAYER");
         group(out, 2, layer);
         group(out, 70, "0");

@@ -15,7 +15,7 @@
 namespace brimful::print {
 
 struct Stroke {
-    enum class Role : std::uint8_t { Cut, Line, Seam, Mark } role{};
+    enum class Role : std::uint8_t { Cut, Line, Centre, Seam, Mark } role{};
     QString label; // of a mark
     bool closed{};
     QPolygonF points; // mm, x right, y up, as seen from outside the steel
@@ -27,7 +27,7 @@ struct Pattern {
     [[nodiscard]] QRectF bounds() const; // mm
 };
 
-// Of the picture's lines those that belong to a pattern ("cut:NAME", "line:NAME", "seam:NAME", "mark:NAME:LABEL").
+// Of the picture's lines those that belong to a pattern ("cut:NAME", "line:NAME", "centre:NAME", "seam:NAME", "mark:NAME:LABEL").
 [[nodiscard]] std::vector<Pattern> patternsOf(const figure::Result&);
 
 // ASCII DXF of release 12, millimetres, one layer for each role, the patterns side by side; y up.
@@ -53,6 +53,7 @@ struct Tiling {
 
 struct TemplatePage {
     QString title; // of the figure
+    QString part; // what it is for, as the shop calls it; on every sheet
     QStringList facts; // one line each, on the first sheet
     std::vector<QStringList> table; // ordinates, the first row is the head
     std::vector<Pattern> patterns;

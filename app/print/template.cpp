@@ -19,7 +19,7 @@ constexpr int kDpi = 1200;
 constexpr double kMm = kDpi / 25.4;
 constexpr double kMargin = 8; // mm, more than printers leave white
 constexpr double kFoot = 27; // mm, for the bars and the words
-constexpr double kRim = 4; // mm, round the pattern
+constexpr double kRim = 14; // mm, round the pattern, so that the corner crosses stand clear of it
 constexpr double kLongest = 4500; // mm, of a page on a roll: a PDF page ends at 5,080
 
 class Words {
@@ -29,6 +29,11 @@ public:
     {
         //: along the straight edge of a paper pattern: it is laid on a line drawn on the steel; capitals in English
         return tr("THIS EDGE ON THE LINE");
+    }
+    static QString centreOnTheLine()
+    {
+        //: along a line within a paper pattern: it is laid on a line drawn on the steel; capitals in English
+        return tr("THIS LINE ON THE LINE");
     }
     static QString measureFirst()
     {
@@ -107,6 +112,7 @@ struct Sheet {
     const Palette& palette;
     const Pattern& pattern;
     const Tiling& tiling;
+    QString part;
     int column{};
     int row{};
 
@@ -133,6 +139,9 @@ struct Sheet {
         case Stroke::Role::Line:
             p.setPen(solid(palette.ink, 0.3 * kMm));
             break;
+        case Stroke::Role::Centre:
+            p.setPen(chain(palette.ink, 0.15 * kMm, 0.25 * kMm));
+            break;
         case Stroke::Role::Seam:
             p.setPen(broken(palette.ink, 0.25 * kMm, 3 * kMm, 1.5 * kMm));
             break;
@@ -146,8 +155,11 @@ struct Sheet {
         } else {
             p.drawPolyline(points);
         }
-        if (one.role == Stroke::Role::Line && points.size() > 1) {
-            wordsAlong(points.first(), points.last());
+        if (one.role == Stroke::Role::Line) {
+            wordsAlong(points.first(), points.last(), Words::onTheLine(), 14);
+        }
+        if (one.role == Stroke::Role::Centre) {
+            wordsAlong(points.first(), points.last(), Words::centreOnTheLine(), 5);
         }
         if (one.role == Stroke::Role::Mark && !one.label.isEmpty()) {
             const QPointF down = points.last() - points.first();
@@ -162,11 +174,11 @@ struct Sheet {
     }
 
     // The words stand on the pattern's side of its straight edge, every 150 mm.
-    void wordsAlong(QPointF from, QPointF to) const
+    void wordsAlong(QPointF from, QPointF to, const QString& words, double below) const
     {
         const QPointF run = to - from;
         const double length = std::hypot(run.x(), run.y());
-        const double width = widthOf(font(4, true), Words::onTheLine());
+        const double width = widthOf(font(4, true), words);
         if (length < width) {
             return;
         }
@@ -175,8 +187,7 @@ struct Sheet {
         p.rotate(std::atan2(run.y(), run.x()) * 180 / M_PI);
         const int times = std::max(1, static_cast<int>(length / (150 * kMm)));
         for (int i = 0; i < times; ++i) {
-            write(p, font(4, true), palette.ink, QPointF(length * (i + 0.5) / times, 14 * kMm), Words::onTheLine(), Place::Centre,
-                palette.paper);
+            write(p, font(4, true), palette.ink, QPointF(length * (i + 0.5) / times, below * kMm), words, Place::Centre, palette.paper);
         }
         p.restore();
     }
@@ -221,7 +232,8 @@ struct Sheet {
         const double y = tiling.page.height() - kMargin - kFoot + 8;
         const double left = kMargin + 120;
         const double room = (tiling.page.width() - kMargin - left) * kMm;
-        writeWithin(p, font(3.6, true), palette.ink, dots({left, y + 1}), room, Words::sheet(number, of, pattern.name));
+        writeWithin(p, font(3.6, true), palette.ink, dots({left, y + 1}), room,
+            Words::sheet(number, of, part.isEmpty() ? pattern.name : pattern.name + QStringLiteral(", ") + part));
         const double whole = (tiling.page.width() - 2 * kMargin) * kMm;
         writeWithin(p, font(3.2), palette.ink, dots({kMargin, y + 13}), whole, Words::measureFirst());
         writeWithin(p, font(3.2), palette.ink, dots({kMargin, y + 17.5}), whole, Words::outside());
@@ -231,7 +243,8 @@ struct Sheet {
     {
         p.save();
         p.setClipRect(QRectF(dots(tiling.window.topLeft()), tiling.window.size() * kMm));
-        for (const Stroke::Role role : {Stroke::Role::Mark, Stroke::Role::Seam, Stroke::Role::Line, Stroke::Role::Cut}) {
+        for (const Stroke::Role role :
+            {Stroke::Role::Mark, Stroke::Role::Seam, Stroke::Role::Centre, Stroke::Role::Line, Stroke::Role::Cut}) {
             for (const Stroke& one : pattern.strokes) {
                 if (one.role == role) {
                     stroke(one);
@@ -256,7 +269,7 @@ void paintFirst(QPainter& p, const TemplatePage& page, const std::vector<Tiling>
         y += size * 1.5;
         writeWithin(p, letters(size * kMm, bold), palette.ink, QPointF(kMargin + 4, y) * kMm, width * kMm, words);
     };
-    line(7, true, page.title);
+    line(7, true, page.part.isEmpty() ? page.title : page.title + QStringLiteral(": ") + page.part);
     line(3.6, false, Words::proven());
     line(3.6, false, Words::measureFirst());
     y += 3;
@@ -274,17 +287,23 @@ void paintFirst(QPainter& p, const TemplatePage& page, const std::vector<Tiling>
         return;
     }
     const std::size_t columns = (page.table.size() - 1 + perColumn - 1) / perColumn;
-    const double columnWidth = std::min(90.0, width / static_cast<double>(std::max<std::size_t>(columns, 1)));
-    for (std::size_t i = 0; i < page.table.size(); ++i) {
-        const std::size_t column = i == 0 ? 0 : (i - 1) / perColumn;
-        const std::size_t down = i == 0 ? 0 : (i - 1) % perColumn + 1;
-        const QStringList& cells = page.table[i];
+    const double columnWidth = std::min(96.0, width / static_cast<double>(std::max<std::size_t>(columns, 1)));
+    const auto row = [&](std::size_t column, std::size_t down, const QStringList& cells, bool head) {
+        // The number is narrow, the others share what is left.
+        const double left = kMargin + 4 + static_cast<double>(column) * columnWidth;
+        const double share = columnWidth * 0.88 / static_cast<double>(std::max<qsizetype>(cells.size() - 1, 1));
         for (qsizetype c = 0; c < cells.size(); ++c) {
-            const double x = kMargin + 4 + static_cast<double>(column) * columnWidth
-                + columnWidth * 0.96 * static_cast<double>(c) / static_cast<double>(cells.size());
-            writeWithin(p, letters(3.2 * kMm, i == 0), palette.ink, QPointF(x, top + static_cast<double>(down + 1) * step) * kMm,
-                columnWidth * 0.94 / static_cast<double>(cells.size()) * kMm, cells[c]);
+            const double x = left + (c == 0 ? 0 : columnWidth * 0.1 + share * static_cast<double>(c - 1));
+            writeWithin(p, letters(3.2 * kMm, head), palette.ink, QPointF(x, top + static_cast<double>(down + 1) * step) * kMm,
+                (c == 0 ? columnWidth * 0.1 : share) * 0.96 * kMm, cells[c]);
         }
+    };
+    for (std::size_t i = 1; i < page.table.size(); ++i) {
+        const std::size_t column = (i - 1) / perColumn;
+        if ((i - 1) % perColumn == 0) {
+            row(column, 0, page.table.front(), true);
+        }
+        row(column, (i - 1) % perColumn + 1, page.table[i], false);
     }
 }
 
@@ -352,7 +371,7 @@ tl::expected<int, PageFault> writeTemplatePdf(
                 if (!writer.newPage()) {
                     return tl::unexpected(PageFault::CannotWrite);
                 }
-                Sheet{p, palette, patterns[i], tilings[i], column, row}.paint(++number, sheets);
+                Sheet{p, palette, patterns[i], tilings[i], page.part, column, row}.paint(++number, sheets);
             }
         }
     }

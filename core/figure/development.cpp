@@ -37,7 +37,7 @@ void addHolePattern(Result& out, std::string_view pattern, Points outline, doubl
     }
     const double margin = 0.02; // the centre lines stand out, so that they can be laid on the lines of the work
     const std::string name(pattern);
-    out.picture.push_back({"line:" + name, false, {{along - reachX - margin, around}, {along + reachX + margin, around}}});
+    out.picture.push_back({"centre:" + name, false, {{along - reachX - margin, around}, {along + reachX + margin, around}}});
     out.picture.push_back({"mark:" + name + ":", false, {{along, around - reachY - margin}, {along, around + reachY + margin}}});
     out.picture.push_back({"cut:" + name, true, std::move(outline)});
 }

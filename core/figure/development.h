@@ -1,6 +1,7 @@
 // A flat pattern at full size, among the lines of a picture. A line's part says its role and the pattern it belongs to:
 //   cut:PATTERN          where the blade goes
 //   line:PATTERN         the edge that is laid on a line of the work
+//   centre:PATTERN       a line within it that is laid on a line of the work
 //   seam:PATTERN         where the pattern meets itself round the girth
 //   mark:PATTERN:LABEL   a reference with a label
 // Patterns are as seen from outside the steel. Inside this room only.
@@ -17,7 +18,7 @@ using Points = std::vector<std::pair<double, double>>;
 // longest point; `ring` is where its straight edge lies. `dense` has many generators, `shown` the ordinates.
 void addPipePattern(Result&, const layout::Joint& dense, const layout::Joint& shown, double wrapRadius, double ring);
 
-// A hole in a shell, unrolled: x along the part, y round it. Its centre lines are marked.
+// A hole in a shell, unrolled: x along the part, y round it. Its centre lines cross at (along, around).
 void addHolePattern(Result&, std::string_view pattern, Points outline, double along, double around);
 
 [[nodiscard]] double areaWithin(const Points& closed);

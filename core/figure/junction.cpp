@@ -66,8 +66,9 @@ constexpr std::array kOutputs{
     Output{"ring_from_long_point_m", Dimension::Length}, Output{"other_fit", Dimension::Number, OutputKind::Text},
     Output{"other_ordinates", Dimension::Length, OutputKind::List},
     Output{"hole", Dimension::Length, OutputKind::List}, // along_m, girth_m; on a head tape_m, around_deg
-    Output{"hole_area_m2", Dimension::Area}, Output{"throat_m2", Dimension::Area}, Output{"circle_radius_m", Dimension::Length},
-    Output{"tape_m", Dimension::Length}, // over the part from the middle of the circle
+    Output{"pierce_along_m", Dimension::Length}, // where the pipe's axis comes through the shell's outside, counted like "hole"
+    Output{"pierce_girth_m", Dimension::Length}, Output{"hole_area_m2", Dimension::Area}, Output{"throat_m2", Dimension::Area},
+    Output{"circle_radius_m", Dimension::Length}, Output{"tape_m", Dimension::Length}, // over the part from the middle of the circle
     Output{"string_m", Dimension::Length}, // straight, from a punch mark there
     Output{"left_tape_arc_m", Dimension::Length}, Output{"right_tape_arc_m", Dimension::Length}, Output{"left_string_m", Dimension::Length},
     Output{"right_string_m", Dimension::Length}, Output{"circle_girth_m", Dimension::Length}, Output{"half_angle_deg", Dimension::Angle},
@@ -334,7 +335,20 @@ void setHoleOnShell(const Part& part, const Place& place, const layout::Joint& s
         outline.emplace_back(one.x - place.axis.x, part.outsideRadius * roundPart(one));
     }
     out.values.set("hole", std::move(rows)).set("hole_area_m2", Json::real(areaWithin(outline)));
-    addHolePattern(out, "hole", std::move(outline), 0, 0);
+    const double sine = std::sin(place.axis.lean);
+    const double cosine = std::cos(place.axis.lean);
+    const auto pierce = layout::leaves(part.outside, place.axis.x, place.axis.y, place.axis.z, cosine, 0, sine);
+    const double along = pierce ? pierce->along * cosine : 0;
+    const double around = pierce ? part.outsideRadius * std::atan2(place.axis.y, place.axis.z + pierce->along * sine) : 0;
+    out.values.set("pierce_along_m", Json::real(along)).set("pierce_girth_m", Json::real(around));
+    addHolePattern(out, "hole", std::move(outline), along, around);
+    // The hole's edge carries the pattern's numbers, so that the pipe is set the right way round.
+    for (std::size_t i = 0; i < shownHole.generators.size(); ++i) {
+        const double x = shownHole.generators[i].x - place.axis.x;
+        const double y = part.outsideRadius * roundPart(shownHole.generators[i]);
+        out.picture.push_back(
+            {"mark:hole:" + std::to_string(i), false, {{along + 0.92 * (x - along), around + 0.92 * (y - around)}, {x, y}}});
+    }
 }
 
 void setHoleOnHead(const Part& part, const layout::Joint& shownHole, Result& out)
