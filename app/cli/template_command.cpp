@@ -32,6 +32,52 @@ QString both(double metres)
         .arg(QString::fromStdString(quantity::inchFraction(quantity::metres(metres))));
 }
 
+QString edgeWords(std::string_view edge)
+{
+    if (edge == "first-line") {
+        //: of a door on a shell: the line that comes first, clockwise from the datum line
+        return Tr::tr("first line");
+    }
+    if (edge == "second-line") {
+        //: of a door on a shell: the line that comes second, clockwise from the datum line
+        return Tr::tr("second line");
+    }
+    if (edge == "left-end") {
+        return Tr::tr("left end");
+    }
+    if (edge == "right-end") {
+        return Tr::tr("right end");
+    }
+    //: a weld: marked by its line; everything else by its middle
+    return edge == "line" ? Tr::tr("line") : Tr::tr("middle");
+}
+
+QString actWords(std::string_view act, const QString& feature)
+{
+    if (act == "cut-out") {
+        //: order of work; %1 is a cut
+        return Tr::tr("Wet: cut %1 right out, cold.").arg(feature);
+    }
+    if (act == "cut-to-tabs") {
+        //: order of work; %1 is a door
+        return Tr::tr("Wet: cut %1 cold, leave its corners: the cut stops at the ticks.").arg(feature);
+    }
+    if (act == "let-out") {
+        return Tr::tr("Wet: let the water out.");
+    }
+    if (act == "hot-work-release") {
+        return Tr::tr("Nothing hot before the tablet has released hot work.");
+    }
+    if (act == "fit-hinge") {
+        //: order of work; %1 is a door
+        return Tr::tr("Dry: fit the hinge of %1.").arg(feature);
+    }
+    //: order of work; %1 is a door
+    return act == "fit-strap" ? Tr::tr("Dry: fit the straps of %1.").arg(feature)
+                              //: order of work; %1 is a door
+                              : Tr::tr("Dry: cut the tabs of %1 last, with the panel held.").arg(feature);
+}
+
 QStringList factsOf(const figure::Result& result)
 {
     QStringList out;
@@ -55,24 +101,54 @@ QStringList factsOf(const figure::Result& result)
     }
     //: on a full-size pattern; %1 is a length
     length("girth_m", Tr::tr("Girth of the shell: %1"));
+    if (const Json* const order = result.values.find("order"); order != nullptr) {
+        for (const Json& one : order->items) {
+            out << actWords(one.textOf("do"), QString::fromStdString(std::string(one.textOf("feature"))));
+        }
+    }
     for (const std::string& warning : result.warnings) {
         out << text::warning(warning);
     }
     return out;
 }
 
+// Both running lists of a mark-out, the one round the shell first.
+void addMarks(const figure::Result& result, std::vector<QStringList>& out)
+{
+    for (const auto& [key, head] :
+        {std::pair("around", Tr::tr("Round from the datum line")), std::pair("along", Tr::tr("Along from the left tangent line"))}) {
+        const Json* const marks = result.values.find(key);
+        if (marks == nullptr) {
+            continue;
+        }
+        out.push_back({QString(), head, QString()});
+        for (const Json& mark : marks->items) {
+            out.push_back({QString(),
+                QString::fromStdString(std::string(mark.textOf("feature"))) + QStringLiteral(", ") + edgeWords(mark.textOf("edge")),
+                both(mark.find("exact_m")->number)});
+        }
+    }
+}
+
 std::vector<QStringList> tableOf(const figure::Result& result)
 {
     std::vector<QStringList> out;
+    if (result.values.find("around") != nullptr) {
+        out.push_back({QString(), Tr::tr("Mark"), Tr::tr("Tape")});
+        addMarks(result, out);
+        return out;
+    }
     const Json* const ordinates = result.values.find("ordinates");
     if (ordinates == nullptr) {
         return out;
     }
     //: heads of a table of ordinates: number, along the girth, cut
     out.push_back({Tr::tr("No."), Tr::tr("Round the pipe"), Tr::tr("Back from the longest point")});
+    const Json* const beyond = result.values.find("long_point_beyond_m");
+    const double longest = beyond == nullptr ? 0 : beyond->number;
     for (std::size_t i = 0; i < ordinates->items.size(); ++i) {
-        out.push_back(
-            {QString::number(i), both(ordinates->items[i].find("arc_m")->number), both(ordinates->items[i].find("cut_m")->number)});
+        out.push_back({QString::number(i), both(ordinates->items[i].find("arc_m")->number),
+            both(ordinates->items[i].find("cut_m")->number + longest)});
     }
     return out;
 }

@@ -116,6 +116,27 @@ struct Sheet {
     int column{};
     int row{};
 
+    // Whether any of the pattern lies on this sheet.
+    [[nodiscard]] bool used() const
+    {
+        const QRectF window(tiling.window);
+        return std::ranges::any_of(pattern.strokes, [&](const Stroke& one) {
+            QPolygonF points;
+            for (const QPointF& at : one.points) {
+                points << tiling.onPage(at, column, row);
+            }
+            if (one.closed) {
+                points << points.first();
+            }
+            for (qsizetype i = 0; i + 1 < points.size(); ++i) {
+                if (QRectF(points[i], points[i + 1]).normalized().adjusted(-0.1, -0.1, 0.1, 0.1).intersects(window)) {
+                    return true;
+                }
+            }
+            return false;
+        });
+    }
+
     [[nodiscard]] static QPointF dots(QPointF mm) { return mm * kMm; }
     [[nodiscard]] QPointF at(QPointF inPattern) const { return dots(tiling.onPage(inPattern, column, row)); }
     [[nodiscard]] static QFont font(double mm, bool bold = false) { return letters(mm * kMm, bold); }
@@ -164,9 +185,13 @@ struct Sheet {
         if (one.role == Stroke::Role::Mark && !one.label.isEmpty()) {
             const QPointF down = points.last() - points.first();
             const double length = std::max(1.0, std::hypot(down.x(), down.y()));
-            const QPointF place = points.first() + down / length * (7 * kMm);
+            if (length < 15 * kMm) { // a tick: its name stands before it
+                write(p, font(3.2), palette.ink, points.first() - down / length * (3 * kMm) + QPointF(0, 1.2 * kMm), one.label,
+                    Place::Centre);
+                return;
+            }
             p.save();
-            p.translate(place);
+            p.translate(points.first() + down / length * (7 * kMm));
             p.rotate(std::atan2(down.y(), down.x()) * 180 / M_PI - 90);
             write(p, font(3.6), palette.ink, QPointF(1 * kMm, 0), one.label);
             p.restore();
@@ -334,14 +359,12 @@ tl::expected<int, PageFault> writeTemplatePdf(
     loadFonts();
     std::vector<Pattern> patterns = page.patterns;
     std::vector<Tiling> tilings;
-    int sheets = 0;
     for (Pattern& pattern : patterns) {
         const QRectF box = pattern.bounds();
         if (paper == Paper::Roll && box.width() > box.height()) {
             pattern = turned(pattern);
         }
         tilings.push_back(tilingOf(pattern.bounds(), paper, roll_width_mm));
-        sheets += tilings.back().columns * tilings.back().rows;
     }
     if (patterns.empty()) {
         return tl::unexpected(PageFault::NothingToDraw);
@@ -363,19 +386,27 @@ tl::expected<int, PageFault> writeTemplatePdf(
     }
     const Palette palette = Palette::paperOneColour();
     paintFirst(p, page, tilings, paper == Paper::Roll ? QSizeF(first.width(), 420) : first, palette);
-    int number = 0;
+    std::vector<Sheet> sheets; // blank ones are not printed
     for (std::size_t i = 0; i < patterns.size(); ++i) {
-        setPage(tilings[i].page);
         for (int row = 0; row < tilings[i].rows; ++row) {
             for (int column = 0; column < tilings[i].columns; ++column) {
-                if (!writer.newPage()) {
-                    return tl::unexpected(PageFault::CannotWrite);
+                const Sheet sheet{p, palette, patterns[i], tilings[i], page.part, column, row};
+                if (sheet.used()) {
+                    sheets.push_back(sheet);
                 }
-                Sheet{p, palette, patterns[i], tilings[i], page.part, column, row}.paint(++number, sheets);
             }
         }
     }
-    return p.end() ? tl::expected<int, PageFault>(sheets + 1) : tl::unexpected(PageFault::CannotWrite);
+    const int count = static_cast<int>(sheets.size());
+    int number = 0;
+    for (const Sheet& sheet : sheets) {
+        setPage(sheet.tiling.page);
+        if (!writer.newPage()) {
+            return tl::unexpected(PageFault::CannotWrite);
+        }
+        sheet.paint(++number, count);
+    }
+    return p.end() ? tl::expected<int, PageFault>(count + 1) : tl::unexpected(PageFault::CannotWrite);
 }
 
 } // namespace brimful::print

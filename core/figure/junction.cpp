@@ -63,6 +63,7 @@ constexpr std::array kOutputs{
     Output{"fit", Dimension::Number, OutputKind::Text}, Output{"touching_pipe_radius_m", Dimension::Length},
     Output{"touching_part_radius_m", Dimension::Length}, Output{"wrap_girth_m", Dimension::Length},
     Output{"depth_m", Dimension::Length}, // of the cut, from its longest to its shortest point
+    Output{"long_point_beyond_m", Dimension::Length}, // the cut's longest point, beyond the ordinate that is 0
     Output{"ring_from_long_point_m", Dimension::Length}, Output{"other_fit", Dimension::Number, OutputKind::Text},
     Output{"other_ordinates", Dimension::Length, OutputKind::List},
     Output{"hole", Dimension::Length, OutputKind::List}, // along_m, girth_m; on a head tape_m, around_deg
@@ -346,8 +347,11 @@ void setHoleOnShell(const Part& part, const Place& place, const layout::Joint& s
     for (std::size_t i = 0; i < shownHole.generators.size(); ++i) {
         const double x = shownHole.generators[i].x - place.axis.x;
         const double y = part.outsideRadius * roundPart(shownHole.generators[i]);
+        constexpr double kTick = 0.006; // from the edge inward
+        const double reach = std::max(kTick, std::hypot(x - along, y - around));
+        const double share = 1 - kTick / reach;
         out.picture.push_back(
-            {"mark:hole:" + std::to_string(i), false, {{along + 0.92 * (x - along), around + 0.92 * (y - around)}, {x, y}}});
+            {"mark:hole:" + std::to_string(i), false, {{along + share * (x - along), around + share * (y - around)}, {x, y}}});
     }
 }
 
@@ -491,6 +495,7 @@ tl::expected<Result, Error> computePipe(const Json& inputs, std::string_view kin
     const double least = std::min(dense->least, joint->least);
     const double depth = std::max(dense->most, joint->most) - least;
     set("depth_m", depth);
+    set("long_point_beyond_m", joint->least - least);
     set("ring_from_long_point_m", depth + allowance);
     const double bore = pipe - numberAt(inputs, "pipe_wall", 0);
     set("throat_m2", kPi * bore * bore);

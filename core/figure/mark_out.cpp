@@ -212,6 +212,10 @@ void setLists(const std::vector<FeatureRead>& features, const Settings& s, Resul
         if (!one.round && one.kind != Kind::Seam && one.kind != Kind::GirthSeam) {
             around.push_back({std::fmod(one.lines.aroundTo, s.girth() * (1 + 1e-12)), one.name, "second-line"});
         }
+        if (layout::isCut(one.kind) && !one.round) { // a pattern is laid by its middle
+            around.push_back({(one.lines.around + one.lines.aroundTo) / 2, one.name, "middle"});
+            along.push_back({(one.lines.along + one.lines.alongTo) / 2, one.name, "middle"});
+        }
         if (one.kind != Kind::Seam) {
             along.push_back({one.lines.along, one.name, one.round ? "middle" : one.kind == Kind::GirthSeam ? "line" : "left-end"});
         }
@@ -291,12 +295,16 @@ Json cutJson(const FeatureRead& one, const Settings& s)
     return out;
 }
 
-// Tabs stand at the corners; each at least as long as the corner's own arc. From the square corner to where the cut stops.
+// Tabs stand at the corners; each at least as long as the corner's own arc.
+double tabOf(const FeatureRead& one, const Settings& s) { return std::max(s.tab, kPi / 2 * one.cornerRadius); }
+
+// From the square corner to where the cut stops.
+double stopOf(const FeatureRead& one, const Settings& s) { return one.cornerRadius + (tabOf(one, s) - kPi / 2 * one.cornerRadius) / 2; }
+
 tl::expected<void, Error> setDoor(const FeatureRead& one, const Settings& s, const std::string& path, Json& cut, Result& out)
 {
-    const double arc = kPi / 2 * one.cornerRadius;
-    const double tab = std::max(s.tab, arc);
-    const double stop = one.cornerRadius + (tab - arc) / 2;
+    const double tab = tabOf(one, s);
+    const double stop = stopOf(one, s);
     const double shorter = std::min(one.lines.alongTo - one.lines.along, one.lines.aroundTo - one.lines.around);
     if (!(2 * stop < shorter)) {
         return fail(Code::Impossible, path, "wider than two tabs, " + shown(2 * stop), shown(shorter));
@@ -471,6 +479,24 @@ tl::expected<void, Error> setOrder(const Json& inputs, const std::vector<layout:
     return {};
 }
 
+// Ticks across the line where the cut stops and the tab begins.
+void drawTabs(const FeatureRead& one, const Settings& s, Result& out)
+{
+    constexpr double kTick = 0.006;
+    const double stop = stopOf(one, s);
+    const auto tick = [&](double x, double y, double dx, double dy) {
+        out.picture.push_back({"mark:" + one.name + ":", false, {{x - dx, y - dy}, {x + dx, y + dy}}});
+    };
+    for (const double y : {-one.lines.around, -one.lines.aroundTo}) {
+        tick(one.lines.along + stop, y, 0, kTick);
+        tick(one.lines.alongTo - stop, y, 0, kTick);
+    }
+    for (const double x : {one.lines.along, one.lines.alongTo}) {
+        tick(x, -one.lines.around - stop, kTick, 0);
+        tick(x, -one.lines.aroundTo + stop, kTick, 0);
+    }
+}
+
 void draw(const std::vector<FeatureRead>& features, const Settings& s, Result& out)
 {
     out.picture.push_back({"outline", true, {{0, 0}, {s.length, 0}, {s.length, -s.girth()}, {0, -s.girth()}}});
@@ -482,6 +508,9 @@ void draw(const std::vector<FeatureRead>& features, const Settings& s, Result& o
         if (layout::isCut(one.kind)) {
             const double middle = (one.lines.along + one.lines.alongTo) / 2;
             addHolePattern(out, one.name, outlineOf(one, s), middle, -(one.lines.around + one.lines.aroundTo) / 2);
+            if (one.kind == Kind::Door) {
+                drawTabs(one, s, out);
+            }
         } else if (one.kind == Kind::Seam || one.kind == Kind::GirthSeam) {
             out.picture.push_back(
                 {"weld:" + one.name, false, {{one.lines.along, -one.lines.around}, {one.lines.alongTo, -one.lines.aroundTo}}});
