@@ -101,6 +101,12 @@ QStringList factsOf(const figure::Result& result)
     }
     //: on a full-size pattern; %1 is a length
     length("girth_m", Tr::tr("Girth of the shell: %1"));
+    if (result.values.find("ordinates") != nullptr) {
+        out << Tr::tr("Number 0 lies on the side to which the pipe leans or stands off; numbers run to the right, seen from outside.");
+    }
+    if (result.values.find("around") != nullptr) {
+        out << Tr::tr("Hold a pattern so that its words stand upright: the vessel's left end is to the left.");
+    }
     if (const Json* const order = result.values.find("order"); order != nullptr) {
         for (const Json& one : order->items) {
             out << actWords(one.textOf("do"), QString::fromStdString(std::string(one.textOf("feature"))));

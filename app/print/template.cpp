@@ -50,10 +50,10 @@ public:
         //: on every sheet of a full-size pattern
         return tr("Printed side out. Lay crosses of the same name on each other.");
     }
-    static QString sheets(const QString& pattern, int columns, int rows)
+    static QString sheets(const QString& pattern, int count)
     {
-        //: %1 is a pattern, %2 sheets across, %3 sheets down
-        return tr("%1: %2 across, %3 down").arg(pattern).arg(columns).arg(rows);
+        //: %1 is a pattern, %2 how many sheets it has, one or more
+        return tr("%1: sheets: %2").arg(pattern).arg(count);
     }
     static QString proven()
     {
@@ -121,6 +121,9 @@ struct Sheet {
     {
         const QRectF window(tiling.window);
         return std::ranges::any_of(pattern.strokes, [&](const Stroke& one) {
+            if (one.role == Stroke::Role::Centre) { // its end alone is no reason for a sheet
+                return false;
+            }
             QPolygonF points;
             for (const QPointF& at : one.points) {
                 points << tiling.onPage(at, column, row);
@@ -286,7 +289,7 @@ struct Sheet {
 };
 
 // Title, facts, how many sheets, and the ordinates, in as many columns as they need.
-void paintFirst(QPainter& p, const TemplatePage& page, const std::vector<Tiling>& tilings, const QSizeF& paper, const Palette& palette)
+void paintFirst(QPainter& p, const TemplatePage& page, const std::vector<int>& counts, const QSizeF& paper, const Palette& palette)
 {
     const double width = paper.width() - 2 * kMargin - 8;
     double y = kMargin + 10;
@@ -302,7 +305,7 @@ void paintFirst(QPainter& p, const TemplatePage& page, const std::vector<Tiling>
         line(3.6, false, fact);
     }
     for (std::size_t i = 0; i < page.patterns.size(); ++i) {
-        line(3.6, true, Words::sheets(page.patterns[i].name, tilings[i].columns, tilings[i].rows));
+        line(3.6, true, Words::sheets(page.patterns[i].name, counts[i]));
     }
     y += 6;
     const double top = y;
@@ -385,7 +388,6 @@ tl::expected<int, PageFault> writeTemplatePdf(
         return tl::unexpected(PageFault::CannotWrite);
     }
     const Palette palette = Palette::paperOneColour();
-    paintFirst(p, page, tilings, paper == Paper::Roll ? QSizeF(first.width(), 420) : first, palette);
     std::vector<Sheet> sheets; // blank ones are not printed
     for (std::size_t i = 0; i < patterns.size(); ++i) {
         for (int row = 0; row < tilings[i].rows; ++row) {
@@ -397,6 +399,11 @@ tl::expected<int, PageFault> writeTemplatePdf(
             }
         }
     }
+    std::vector<int> counts;
+    for (const Pattern& pattern : patterns) {
+        counts.push_back(static_cast<int>(std::ranges::count_if(sheets, [&](const Sheet& one) { return &one.pattern == &pattern; })));
+    }
+    paintFirst(p, page, counts, paper == Paper::Roll ? QSizeF(first.width(), 420) : first, palette);
     const int count = static_cast<int>(sheets.size());
     int number = 0;
     for (const Sheet& sheet : sheets) {

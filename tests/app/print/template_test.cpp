@@ -140,7 +140,7 @@ private slots:
         constexpr int kDpi = 600;
         constexpr double kPixel = 25.4 / kDpi;
         // A strip along the roll, 30 mm in from the pattern's straight edge, which stands 22 mm in from the paper's.
-        const QImage strip = cropped(pdf, 2, kDpi, QRect(qRound(52 / kPixel), qRound(10 / kPixel), 70, qRound(2430 / kPixel)));
+        const QImage strip = cropped(pdf, 2, kDpi, QRect(qRound(52 / kPixel), qRound(10 / kPixel), 70, qRound(2415 / kPixel)));
         QVERIFY(!strip.isNull());
         const std::vector<double> lines = linesAcross(strip, true);
         QCOMPARE(lines.size(), std::size_t(17)); // sixteen generators and the seam
