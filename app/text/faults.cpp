@@ -227,6 +227,8 @@ QString warning(const std::string& word)
         {"equal-diameters-meet-in-a-crease",
             QT_TRANSLATE_NOOP("brimful::text", "Equal diameters meet in a crease: both sides end in a point.")},
         {"heads-meet-at-mid-wall-bevel-both", QT_TRANSLATE_NOOP("brimful::text", "The heads meet at mid-wall: bevel both edges.")},
+        {"no-weld-seam-was-given",
+            QT_TRANSLATE_NOOP("brimful::text", "No weld seam was given: a cut may run into one. Find the seams first.")},
         {"no-opening-without-a-hinge-to-look-in-first",
             QT_TRANSLATE_NOOP("brimful::text",
                 "No opening without a hinge to look in first: add one, or tie the panel and cut its tabs by hand once it is empty, aired "

@@ -147,6 +147,9 @@ tl::expected<Part, Error> vesselPart(const Json& inputs, bool head)
     if (!read) {
         return tl::unexpected(read.error());
     }
+    if (!read->wallGiven) {
+        return fail(Code::Missing, "vessel.wall", "length"); // joints are marked on the outside
+    }
     Part out;
     if (head) {
         const std::string_view side = inputs.textOf("head");
@@ -165,7 +168,7 @@ tl::expected<Part, Error> vesselPart(const Json& inputs, bool head)
     out.outside = read->shell.outside();
     out.inside = read->shell.inside();
     out.outsideRadius = read->shell.outsideDiameter().get().value() / 2;
-    out.wall = read->wallGiven ? std::optional(read->shell.wall().value()) : std::nullopt;
+    out.wall = read->shell.wall().value();
     out.tangent = read->shell.length().value();
     out.ends = true;
     out.sizeKey = "vessel";
@@ -190,7 +193,7 @@ tl::expected<Fit, Error> readFit(const Json& inputs, const Part& part, double pi
         }
         return Fit{word, pipe, true, pipe};
     }
-    if (wall || inputs.find("part_wall") != nullptr) {
+    if (wall || (!part.ends && part.wall)) {
         return fail(Code::Missing, "fit", "set-on, set-in");
     }
     return Fit{{}, pipe, false, pipe};
@@ -435,15 +438,29 @@ void setOtherFit(const Json& inputs, const Part& part, const Place& place, const
     }
 }
 
+// In the picture the hole stands to the right of the pipe's pattern.
+void beside(Result& out, double girth)
+{
+    const auto ofHole = [](const Line& line) { return line.part.find(":hole") != std::string::npos; };
+    double left = HUGE_VAL;
+    for (const Line& line : out.picture) {
+        for (const auto& [x, y] : line.metres) {
+            left = ofHole(line) ? std::min(left, x) : left;
+        }
+    }
+    for (Line& line : out.picture) {
+        for (auto& [x, y] : line.metres) {
+            x += ofHole(line) ? girth + 0.05 - left : 0;
+        }
+    }
+}
+
 tl::expected<Result, Error> computePipe(const Json& inputs, std::string_view kind)
 {
     const bool head = kind.ends_with("head");
     const bool hasVessel = inputs.find("vessel") != nullptr;
     if (head && !hasVessel) {
         return fail(Code::Missing, "vessel", "object");
-    }
-    if (hasVessel && inputs.find("cylinder_diameter") != nullptr) {
-        return fail(Code::Conflicting, "cylinder_diameter", "vessel, or cylinder_diameter", "vessel");
     }
     const auto part = hasVessel && kind != "pipe-to-sphere"
         ? vesselPart(inputs, head)
@@ -504,6 +521,7 @@ tl::expected<Result, Error> computePipe(const Json& inputs, std::string_view kin
         return tl::unexpected(hole.error());
     }
     setOtherFit(inputs, *part, *place, *fit, pipe, *count, out);
+    beside(out, 2 * kPi * pipe);
     return out;
 }
 
@@ -619,9 +637,39 @@ tl::expected<Result, Error> computeHeadOnShell(const Json& inputs)
     return out;
 }
 
+// What a kind does not use is refused, so that nothing typed is passed over in silence.
+tl::expected<void, Error> onlyWhatIsUsed(const Json& inputs, std::string_view kind)
+{
+    constexpr std::string_view kPipe = "kind pipe_diameter offset count fit pipe_wall allowance ";
+    std::string used;
+    if (kind == "sphere-to-sphere") {
+        used = "kind left_diameter right_diameter distance left_wall right_wall";
+    } else if (kind == "sphere-to-cylinder") {
+        used = "kind sphere_diameter cylinder_diameter distance count";
+    } else if (kind == "pipe-to-sphere") {
+        used = std::string(kPipe) + "sphere_diameter part_wall";
+    } else if (kind.ends_with("head")) {
+        used = std::string(kPipe) + "angle vessel head";
+    } else if (inputs.find("vessel") != nullptr) {
+        used = std::string(kPipe) + "angle vessel from_left_tangent clock seam_clock";
+    } else {
+        used = std::string(kPipe) + "angle cylinder_diameter part_wall clock seam_clock";
+    }
+    const std::string padded = " " + used + " ";
+    for (const canon::Member& member : inputs.members) {
+        if (padded.find(" " + member.key + " ") == std::string::npos) {
+            return fail(Code::Conflicting, member.key, "with this kind: " + used, member.key);
+        }
+    }
+    return {};
+}
+
 tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
 {
     const std::string_view kind = inputs.textOf("kind");
+    if (const auto used = onlyWhatIsUsed(inputs, kind); !used) {
+        return tl::unexpected(used.error());
+    }
     if (kind == "sphere-to-sphere") {
         return computeHeads(inputs);
     }

@@ -29,7 +29,8 @@ constexpr std::string_view kTabRange = "tab-outside-25-to-40-mm";
 constexpr std::string_view kStrapNarrow = "strap-laps-less-than-3-8-in-on-a-side";
 constexpr std::string_view kKerfTaken = "kerf-taken-as-0";
 constexpr std::string_view kGirthOff = "measured-girth-does-not-agree";
-constexpr std::array kWarnings{kNoFirst, kClash, kPractice, kTabRange, kStrapNarrow, kKerfTaken, kGirthOff};
+constexpr std::string_view kNoSeams = "no-weld-seam-was-given";
+constexpr std::array kWarnings{kNoSeams, kNoFirst, kClash, kPractice, kTabRange, kStrapNarrow, kKerfTaken, kGirthOff};
 
 constexpr std::array<std::string_view, 2> kMethods{"level", "girth-tape"};
 constexpr std::array<std::string_view, 3> kKerfSides{"inside", "centre", "outside"};
@@ -87,7 +88,6 @@ std::string shown(double length) { return quantity::format(length, Dimension::Le
 struct Settings {
     double radius{}; // outside
     double wall{};
-    bool wallGiven{};
     double length{};
     double kerf{};
     double inward{}; // of the line on the panel's side, as a share of the kerf
@@ -110,7 +110,6 @@ tl::expected<Settings, Error> readSettings(const Json& inputs, const VesselRead&
     Settings s;
     s.radius = vessel.shell.outsideDiameter().get().value() / 2;
     s.wall = vessel.shell.wall().value();
-    s.wallGiven = vessel.wallGiven;
     s.length = vessel.shell.length().value();
     constexpr double kInch = 0.0254;
     // From memory, shop practice: 2 in from a weld, 1 in from the rest, tabs of 25 to 40 mm. 1/32 in: what rounding does.
@@ -289,9 +288,7 @@ Json cutJson(const FeatureRead& one, const Settings& s)
         const double corner = std::max(0.0, one.cornerRadius - lost / 2);
         area = std::max(0.0, arc.arc - lost) * std::max(0.0, one.lines.alongTo - one.lines.along - lost) - (4 - kPi) * corner * corner;
     }
-    if (s.wallGiven) { // the plate's middle carries its mass
-        set("panel_mass_kg", area * (s.radius - s.wall / 2) / s.radius * s.wall * kSteel);
-    }
+    set("panel_mass_kg", area * (s.radius - s.wall / 2) / s.radius * s.wall * kSteel); // the plate's middle carries its mass
     return out;
 }
 
@@ -386,6 +383,9 @@ void setClashes(const std::vector<layout::Placed>& all, const Settings& s, Resul
     }
     if (!rows.items.empty()) {
         out.warnings.emplace_back(kClash);
+    }
+    if (std::ranges::none_of(all, [](const layout::Placed& one) { return one.kind == Kind::Seam || one.kind == Kind::GirthSeam; })) {
+        out.warnings.emplace_back(kNoSeams);
     }
     out.values.set("clashes", std::move(rows));
 }
@@ -525,6 +525,9 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
     const auto vessel = readVessel(inputs);
     if (!vessel) {
         return tl::unexpected(vessel.error());
+    }
+    if (!vessel->wallGiven) {
+        return fail(Code::Missing, "vessel.wall", "length"); // marks stand on the outside
     }
     Result out;
     const auto settings = readSettings(inputs, *vessel, out);

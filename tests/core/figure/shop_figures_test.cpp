@@ -88,13 +88,13 @@ private slots:
         for (const auto& [i, cut] : {std::pair("ordinates[0].cut_m", 6.6250), std::pair("ordinates[4].cut_m", 2.7888),
                  std::pair("ordinates[8].cut_m", 0.0), std::pair("ordinates[3].cut_m", 4.1339), std::pair("ordinates[13].cut_m", 4.1339)}) {
             row((std::string("53 saddle 6.625 on 30 at 45 (worked) ") + i).c_str(), "junction",
-                pipe("6.625", "30", R"(, "angle": "45 deg" )"), i, kInch, cut, 1e-4);
+                pipe("6.625", "30", R"(, "angle": "45 deg")"), i, kInch, cut, 1e-4);
         }
         for (const auto& [i, cut] :
             {std::pair("ordinates[0].cut_m", 2.5981), std::pair("ordinates[4].cut_m", 0.0), std::pair("ordinates[12].cut_m", 3.0),
                 std::pair("ordinates[1].cut_m", 2.1676), std::pair("ordinates[15].cut_m", 2.8535)}) {
-            row((std::string("54 offset flush with the back (worked) ") + i).c_str(), "junction",
-                pipe("3", "6", R"(, "offset": "1.5 in" )"), i, kInch, cut, 1e-4);
+            row((std::string("54 offset flush with the back (worked) ") + i).c_str(), "junction", pipe("3", "6", R"(, "offset": "1.5 in")"),
+                i, kInch, cut, 1e-4);
         }
         const std::string sphere =
             R"({"kind": "pipe-to-sphere", "pipe_diameter": "6.625 in", "sphere_diameter": "30 in", "offset": "6 in"})";
@@ -118,7 +118,7 @@ private slots:
             R"({"kind": "pipe-to-cylinder", "pipe_diameter": "168 mm", "cylinder_diameter": "255 mm", "angle": "45 deg"})",
             "ordinates[4].cut_m", 0.001, 39.34, 0.01);
         row("set-on 6 in schedule 40 on 30 in: depth on the inside diameter (worked)", "junction",
-            pipe("6.625", "30", R"(, "fit": "set-on", "pipe_wall": "0.28 in", "part_wall": "0.25 in" )"), "depth_m", kInch, 0.3097, 1e-4);
+            pipe("6.625", "30", R"(, "fit": "set-on", "pipe_wall": "0.28 in", "part_wall": "0.25 in")"), "depth_m", kInch, 0.3097, 1e-4);
         row("58 draught 29.92 inHg, 25 ft, 70 and 250 degF (published in a chimney manual after ASHRAE)", "draught",
             R"({"height": "25 ft", "diameter": "8 in", "gas_temperature": "250 degF", "air_temperature": "70 degF", "pressure": "759.968 mmHg"})",
             "draught_Pa", kInchOfWater, 0.091, 5e-4);
@@ -307,7 +307,7 @@ private slots:
     // A pipe on the middle of a round head: cut square, and a string does the hole.
     void aStringDoesACircle()
     {
-        const auto result = ask("junction", withShell(R"("kind": "pipe-to-head", "head": "left", "pipe_diameter": "8 in" )"));
+        const auto result = ask("junction", withShell(R"("kind": "pipe-to-head", "head": "left", "pipe_diameter": "8 in")"));
         QVERIFY(result.has_value());
         QCOMPARE(result->values.textOf("method"), std::string_view("circle"));
         QVERIFY(number(*result, "depth_m") < 1e-9);
@@ -321,7 +321,7 @@ private slots:
     void aRoundHeadIsASphere()
     {
         const auto head =
-            ask("junction", withShell(R"("kind": "half-vessel-to-head", "head": "right", "pipe_diameter": "8 in", "offset": "5 in" )"));
+            ask("junction", withShell(R"("kind": "half-vessel-to-head", "head": "right", "pipe_diameter": "8 in", "offset": "5 in")"));
         const auto sphere =
             ask("junction", R"({"kind": "pipe-to-sphere", "pipe_diameter": "8 in", "sphere_diameter": "30 in", "offset": "5 in"})");
         QVERIFY(head.has_value() && sphere.has_value());
@@ -361,68 +361,74 @@ private slots:
         const auto row = [](const char* name, const char* figure, const std::string& input, const char* path, Code code) {
             QTest::newRow(name) << QString(figure) << QString::fromStdString(input) << QString(path) << static_cast<int>(code);
         };
-        const auto joint = [](const std::string& rest) {
+        const auto joint = [](const std::string& kind, const std::string& rest) {
             std::string out("{\"kind\": \"");
-            return out.append(rest).append("}");
+            return out.append(kind).append("\", ").append(rest).append("}");
         };
-        row("pipe wider than the shell", "junction", joint(R"(pipe-to-cylinder", "pipe_diameter": "31 in", "cylinder_diameter": "30 in" )"),
+        row("pipe wider than the shell", "junction", joint("pipe-to-cylinder", R"("pipe_diameter": "31 in", "cylinder_diameter": "30 in")"),
             "pipe_diameter", Code::Impossible);
         row("offset off the part", "junction",
-            joint(R"(pipe-to-cylinder", "pipe_diameter": "6 in", "cylinder_diameter": "30 in", "offset": "12.1 in" )"), "offset",
+            joint("pipe-to-cylinder", R"("pipe_diameter": "6 in", "cylinder_diameter": "30 in", "offset": "12.1 in")"), "offset",
             Code::Impossible);
         row("along the part", "junction",
-            joint(R"(pipe-to-cylinder", "pipe_diameter": "6 in", "cylinder_diameter": "30 in", "angle": "0 deg" )"), "angle",
+            joint("pipe-to-cylinder", R"("pipe_diameter": "6 in", "cylinder_diameter": "30 in", "angle": "0 deg")"), "angle",
             Code::OutOfRange);
         row("off a sphere", "junction",
-            joint(R"(pipe-to-sphere", "pipe_diameter": "6 in", "sphere_diameter": "30 in", "offset": "12 in" )"), "offset",
+            joint("pipe-to-sphere", R"("pipe_diameter": "6 in", "sphere_diameter": "30 in", "offset": "12 in")"), "offset",
             Code::Impossible);
         row("over a tangent line, on the shell", "junction",
-            withShell(R"("kind": "pipe-to-cylinder", "pipe_diameter": "6 in", "from_left_tangent": "2 in" )"), "from_left_tangent",
+            withShell(R"("kind": "pipe-to-cylinder", "pipe_diameter": "6 in", "from_left_tangent": "2 in")"), "from_left_tangent",
             Code::Impossible);
         row("over a tangent line, on the head", "junction",
-            withShell(R"("kind": "pipe-to-head", "head": "right", "pipe_diameter": "6 in", "offset": "10 in", "angle": "60 deg" )"),
+            withShell(R"("kind": "pipe-to-head", "head": "right", "pipe_diameter": "6 in", "offset": "10 in", "angle": "60 deg")"),
             "offset", Code::Impossible);
         row("half vessel wider than the head", "junction",
-            withShell(R"("kind": "half-vessel-to-head", "head": "right", "pipe_diameter": "32 in" )"), "pipe_diameter", Code::Impossible);
+            withShell(R"("kind": "half-vessel-to-head", "head": "right", "pipe_diameter": "32 in")"), "pipe_diameter", Code::Impossible);
         row("a hole over the seam", "junction",
             joint(
-                R"(pipe-to-cylinder", "pipe_diameter": "6 in", "cylinder_diameter": "30 in", "clock": "355 deg", "seam_clock": "2 deg" )"),
+                "pipe-to-cylinder", R"("pipe_diameter": "6 in", "cylinder_diameter": "30 in", "clock": "355 deg", "seam_clock": "2 deg")"),
             "seam_clock", Code::Impossible);
         row("a fit without its wall", "junction",
-            joint(R"(pipe-to-cylinder", "pipe_diameter": "6 in", "cylinder_diameter": "30 in", "fit": "set-on" )"), "pipe_wall",
+            joint("pipe-to-cylinder", R"("pipe_diameter": "6 in", "cylinder_diameter": "30 in", "fit": "set-on")"), "pipe_wall",
             Code::Missing);
         row("a wall without a fit", "junction",
-            joint(R"(pipe-to-cylinder", "pipe_diameter": "6 in", "cylinder_diameter": "30 in", "pipe_wall": "0.28 in" )"), "fit",
+            joint("pipe-to-cylinder", R"("pipe_diameter": "6 in", "cylinder_diameter": "30 in", "pipe_wall": "0.28 in")"), "fit",
             Code::Missing);
-        row("no pipe", "junction", joint(R"(pipe-to-cylinder", "cylinder_diameter": "30 in" )"), "pipe_diameter", Code::Missing);
+        row("a key that this kind does not use", "junction",
+            joint(
+                "sphere-to-cylinder", R"("sphere_diameter": "24 in", "cylinder_diameter": "30 in", "distance": "22 in", "fit": "set-on")"),
+            "fit", Code::Conflicting);
+        row("marks without a wall", "mark-out",
+            R"({"vessel": {"inside_diameter": "30 in", "shell_length": "60 in", "heads": "hemispherical"}})", "vessel.wall", Code::Missing);
+        row("no pipe", "junction", joint("pipe-to-cylinder", R"("cylinder_diameter": "30 in")"), "pipe_diameter", Code::Missing);
         row("half an ordinate", "junction",
-            joint(R"(pipe-to-cylinder", "pipe_diameter": "6 in", "cylinder_diameter": "30 in", "count": 16.5)"), "count", Code::OutOfRange);
+            joint("pipe-to-cylinder", R"("pipe_diameter": "6 in", "cylinder_diameter": "30 in", "count": 16.5)"), "count",
+            Code::OutOfRange);
         row("heads that do not meet", "junction",
-            joint(R"(sphere-to-sphere", "left_diameter": "30 in", "right_diameter": "30 in", "distance": "31 in" )"), "distance",
+            joint("sphere-to-sphere", R"("left_diameter": "30 in", "right_diameter": "30 in", "distance": "31 in")"), "distance",
             Code::Impossible);
         row("heads that meet behind a tangent line", "junction",
-            joint(R"(sphere-to-sphere", "left_diameter": "30 in", "right_diameter": "16 in", "distance": "10 in" )"), "distance",
+            joint("sphere-to-sphere", R"("left_diameter": "30 in", "right_diameter": "16 in", "distance": "10 in")"), "distance",
             Code::Impossible);
         row("a head too wide for a side", "junction",
-            joint(R"(sphere-to-cylinder", "sphere_diameter": "60 in", "cylinder_diameter": "30 in", "distance": "16 in" )"),
+            joint("sphere-to-cylinder", R"("sphere_diameter": "60 in", "cylinder_diameter": "30 in", "distance": "16 in")"),
             "sphere_diameter", Code::Impossible);
         const auto cut = [](const std::string& rest) {
             return withShell(
                 R"("features": [{"name": "door", "kind": "door", "from_left_tangent": "20 in", "length": "30 in", )" + rest + "}]");
         };
-        row("over the girth's seam", "mark-out", cut(R"("clock": "350 deg", "clock_to": "20 deg" )"), "features[0].clock",
-            Code::Impossible);
+        row("over the girth's seam", "mark-out", cut(R"("clock": "350 deg", "clock_to": "20 deg")"), "features[0].clock", Code::Impossible);
         row("over the tangent line", "mark-out",
             withShell(R"("features": [{"name": "a", "kind": "cut-out", "from_left_tangent": "50 in", "length": "30 in", "clock": "10 deg",
                 "width": "5 in"}])"),
             "features[0].length", Code::OutOfRange);
-        row("a chord wider than the shell", "mark-out", cut(R"("clock": "10 deg", "chord": "31 in" )"), "features[0].chord",
+        row("a chord wider than the shell", "mark-out", cut(R"("clock": "10 deg", "chord": "31 in")"), "features[0].chord",
             Code::Impossible);
-        row("a corner wider than the door", "mark-out", cut(R"("clock": "10 deg", "width": "5 in", "corner_radius": "3 in" )"),
+        row("a corner wider than the door", "mark-out", cut(R"("clock": "10 deg", "width": "5 in", "corner_radius": "3 in")"),
             "features[0].corner_radius", Code::OutOfRange);
-        row("two widths", "mark-out", cut(R"("clock": "10 deg", "width": "5 in", "chord": "5 in" )"), "features[0].width",
+        row("two widths", "mark-out", cut(R"("clock": "10 deg", "width": "5 in", "chord": "5 in")"), "features[0].width",
             Code::Conflicting);
-        row("a door of tabs alone", "mark-out", cut(R"("clock": "10 deg", "width": "1 in" )"), "features[0]", Code::Impossible);
+        row("a door of tabs alone", "mark-out", cut(R"("clock": "10 deg", "width": "1 in")"), "features[0]", Code::Impossible);
         const auto work = [](const std::string& rest) {
             return withShell(R"("features": [
                 {"name": "stack", "kind": "round-cut-out", "from_left_tangent": "8 in", "clock": "0 deg", "diameter": "8 in"},
