@@ -186,7 +186,7 @@ tl::expected<void, Error> setCurves(const Json& inputs, const draught::Stack& st
     std::vector<double> diameters{stack.diameter};
     if (const Json* const others = inputs.find("compare"); others != nullptr) {
         for (std::size_t i = 0; i < others->items.size(); ++i) {
-            if (const auto good = above(others->items[i], "compare[" + std::to_string(i) + "]", "diameter", Dimension::Length); !good) {
+            if (auto good = above(others->items[i], "compare[" + std::to_string(i) + "]", "diameter", Dimension::Length); !good) {
                 return good;
             }
             diameters.push_back(numberAt(others->items[i], "diameter", 0));

@@ -400,7 +400,7 @@ tl::expected<void, Error> setHole(const Json& inputs, const Part& part, const Pl
     } else if (part.head) {
         setHoleOnHead(part, *hole, out);
     } else if (!part.sphere) {
-        if (const auto clear = seamClear(inputs, *hole, part.outsideRadius); !clear) {
+        if (auto clear = seamClear(inputs, *hole, part.outsideRadius); !clear) {
             return clear;
         }
         const auto dense = joined(part, place, fit.hole, false, kDense);

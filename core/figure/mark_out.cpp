@@ -352,7 +352,7 @@ tl::expected<void, Error> setCuts(const std::vector<FeatureRead>& features, cons
         if (layout::isCut(one.kind)) {
             Json cut = cutJson(one, s);
             if (one.kind == Kind::Door) {
-                if (const auto door = setDoor(one, s, "features[" + std::to_string(i) + "]", cut, out); !door) {
+                if (auto door = setDoor(one, s, "features[" + std::to_string(i) + "]", cut, out); !door) {
                     return door;
                 }
             }
