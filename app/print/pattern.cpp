@@ -202,14 +202,14 @@ std::string patternSvg(const std::vector<Pattern>& patterns)
     box.adjust(-10, -10, 10, 10);
     const std::string width = number(box.width());
     const std::string height = number(box.height());
-    std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"" + width + "mm\" height=\"" + height
-        + "mm\" viewBox=\"0 0 " + width + " " + height + "\" fill=\"none\" stroke=\"black\">\n";
+    std::string out = R"(<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width=")" + width + R"(mm" height=")" + height
+        + R"(mm" viewBox="0 0 )" + width + " " + height + R"(" fill="none" stroke="black">)" + "\n";
     for (const Pattern& pattern : placed) {
-        out += "<g id=\"" + pattern.name.toHtmlEscaped().toStdString() + "\">\n";
+        out += R"(<g id=")" + pattern.name.toHtmlEscaped().toStdString() + "\">\n";
         for (const Stroke& stroke : pattern.strokes) {
             out += stroke.closed ? "<polygon" : "<polyline";
-            out += std::string(" class=\"") + layerOf(stroke.role) + "\" stroke-width=\""
-                + (stroke.role == Stroke::Role::Cut ? "0.3" : "0.15") + "\" points=\"";
+            out += R"( class=")" + std::string(layerOf(stroke.role)) + R"(" stroke-width=")"
+                + (stroke.role == Stroke::Role::Cut ? "0.3" : "0.15") + R"(" points=")";
             for (const QPointF& at : stroke.points) {
                 out += number(at.x() - box.left()) + "," + number(box.bottom() - at.y()) + " ";
             }

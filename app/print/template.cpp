@@ -158,8 +158,6 @@ struct Sheet {
         const QPolygonF points = mapped(one);
         switch (one.role) {
         case Stroke::Role::Cut:
-            p.setPen(solid(palette.ink, 0.3 * kMm));
-            break;
         case Stroke::Role::Line:
             p.setPen(solid(palette.ink, 0.3 * kMm));
             break;
@@ -400,6 +398,7 @@ tl::expected<int, PageFault> writeTemplatePdf(
         }
     }
     std::vector<int> counts;
+    counts.reserve(patterns.size());
     for (const Pattern& pattern : patterns) {
         counts.push_back(static_cast<int>(std::ranges::count_if(sheets, [&](const Sheet& one) { return &one.pattern == &pattern; })));
     }

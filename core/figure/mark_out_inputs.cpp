@@ -72,7 +72,7 @@ tl::expected<double, Error> readWidth(const Json& item, const std::string& path,
         return shell.radius * turn;
     }
     if (item.find("chord") != nullptr) {
-        const auto chord = lengthAbove(item, path, "chord");
+        auto chord = lengthAbove(item, path, "chord");
         if (!chord) {
             return chord;
         }
