@@ -243,6 +243,11 @@ QString warning(const std::string& word)
         {"kerf-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "The kerf was not given and taken as 0.")},
         {"measured-girth-does-not-agree",
             QT_TRANSLATE_NOOP("brimful::text", "The measured girth is off by more than 1/8 in: measure again before marking.")},
+        {"stamp-fits-as-litres", QT_TRANSLATE_NOOP("brimful::text", "The stamp would fit if it meant litres.")},
+        {"stamp-fits-as-imperial-gallons", QT_TRANSLATE_NOOP("brimful::text", "The stamp would fit if it meant imperial gallons.")},
+        {"stamp-fits-as-pounds-of-water", QT_TRANSLATE_NOOP("brimful::text", "The stamp would fit if it meant pounds of water.")},
+        {"stamp-fits-as-an-80-percent-fill", QT_TRANSLATE_NOOP("brimful::text", "The stamp would fit if it meant a fill of 80 %.")},
+        {"no-published-lower-limit", QT_TRANSLATE_NOOP("brimful::text", "No lower flammable limit is published for it.")},
         {"water-temperature-outside-0-to-40-degC",
             QT_TRANSLATE_NOOP("brimful::text", "The water's density is known from 0 to 40 degC only.")},
     };

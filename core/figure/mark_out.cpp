@@ -3,6 +3,7 @@
 #include "core/figure/development.h"
 #include "core/figure/figures.h"
 #include "core/figure/mark_out_inputs.h"
+#include "core/figure/order_of_work.h"
 #include "core/layout/marks.h"
 #include "core/quantity/format.h"
 
@@ -22,7 +23,6 @@ using quantity::UnitSystem;
 constexpr double kPi = std::numbers::pi;
 constexpr double kSteel = 7850; // kg/m3, EN 1993-1-2, 3.2.2
 
-constexpr std::string_view kNoFirst = "no-opening-without-a-hinge-to-look-in-first";
 constexpr std::string_view kClash = "cut-too-near-to-a-seam-pad-or-nozzle";
 constexpr std::string_view kPractice = "clearances-and-tabs-are-practice-from-memory";
 constexpr std::string_view kTabRange = "tab-outside-25-to-40-mm";
@@ -34,8 +34,6 @@ constexpr std::array kWarnings{kNoSeams, kNoFirst, kClash, kPractice, kTabRange,
 
 constexpr std::array<std::string_view, 2> kMethods{"level", "girth-tape"};
 constexpr std::array<std::string_view, 3> kKerfSides{"inside", "centre", "outside"};
-constexpr std::array<std::string_view, 7> kActs{
-    "cut-out", "cut-to-tabs", "let-out", "hot-work-release", "fit-hinge", "fit-strap", "cut-tabs"}; // in the order of layout::Act
 
 constexpr std::array kDatumInputs{
     Input{"clock", InputKind::Quantity, Dimension::Angle}, // of the datum line; the top line when absent
@@ -50,10 +48,6 @@ constexpr std::array kClearanceInputs{
     Input{"foot", InputKind::Quantity, Dimension::Length},
     Input{"cut", InputKind::Quantity, Dimension::Length},
 };
-constexpr std::array kWorkInputs{
-    Input{.key = "do", .kind = InputKind::Choice, .required = true, .choices = kActs},
-    Input{.key = "feature", .kind = InputKind::Text},
-};
 
 constexpr std::array kInputs{
     kVesselInput, Input{.key = "datum", .kind = InputKind::Object, .inside = kDatumInputs},
@@ -63,7 +57,7 @@ constexpr std::array kInputs{
     Input{.key = "kerf_side", .kind = InputKind::Choice, .choices = kKerfSides}, // of the line, seen from the panel
     Input{"strap", InputKind::Quantity, Dimension::Length}, // width of the flat bar over the doors' kerf
     Input{"tab", InputKind::Quantity, Dimension::Length}, // left uncut at each corner of a door
-    Input{"tolerance", InputKind::Quantity, Dimension::Length}, // how far a mark may be off
+    Input{"tolerance", InputKind::Quantity, Dimension::Length}, // how far a mark may be off; 1/32 in when absent
     Input{.key = "work", .kind = InputKind::List, .inside = kWorkInputs}, // an order of one's own, checked
 };
 
@@ -121,7 +115,7 @@ tl::expected<Settings, Error> readSettings(const Json& inputs, const VesselRead&
     s.kerf = numberAt(inputs, "kerf", 0);
     s.strap = numberAt(inputs, "strap", 0);
     s.tab = numberAt(inputs, "tab", 0.032);
-    s.tolerance = numberAt(inputs, "tolerance", 0);
+    s.tolerance = numberAt(inputs, "tolerance", kInch / 32);
     const std::string_view side = inputs.textOf("kerf_side");
     s.inward = side == "inside" ? 1 : side == "outside" ? 0 : 0.5;
     for (const std::string_view key : {"kerf", "strap", "tab", "tolerance"}) {
@@ -390,95 +384,6 @@ void setClashes(const std::vector<layout::Placed>& all, const Settings& s, Resul
     out.values.set("clashes", std::move(rows));
 }
 
-std::string_view expected(layout::WorkFault fault)
-{
-    using layout::WorkFault;
-    switch (fault) {
-    case WorkFault::HotBeforeRelease:
-        return "only in the dry stage, after hot-work-release";
-    case WorkFault::DoorCutRightOut:
-        return "cut-to-tabs: a door leaves the wet stage on its tabs";
-    case WorkFault::DoorBeforeFirstOpening:
-        return "first an opening that needs no hinge";
-    case WorkFault::TabsBeforeHinge:
-        return "after fit-hinge";
-    case WorkFault::ReleaseBeforeLetOut:
-        return "after let-out";
-    case WorkFault::Twice:
-        return "once";
-    case WorkFault::NoDoor:
-        return "a door";
-    case WorkFault::NoHinge:
-        return "a door with a hinge_side";
-    }
-    return {};
-}
-
-tl::expected<std::vector<layout::Work>, Error> readWork(const Json& given, const std::vector<layout::Placed>& all)
-{
-    std::vector<layout::Work> out;
-    for (std::size_t i = 0; i < given.items.size(); ++i) {
-        const Json& item = given.items[i];
-        const std::string path = "work[" + std::to_string(i) + "]";
-        layout::Work work;
-        work.act = static_cast<layout::Act>(std::ranges::find(kActs, item.textOf("do")) - kActs.begin());
-        const bool alone = work.act == layout::Act::LetOut || work.act == layout::Act::HotWorkRelease;
-        const std::string_view name = item.textOf("feature");
-        if (alone != name.empty()) {
-            return fail(
-                alone ? Code::Conflicting : Code::Missing, pathTo(path, "feature"), alone ? "no feature" : "text", std::string(name));
-        }
-        if (!alone) {
-            const auto found = std::ranges::find(all, std::string(name), &layout::Placed::name);
-            if (found == all.end() || !layout::isCut(found->kind)) {
-                return fail(Code::Impossible, pathTo(path, "feature"), "the name of a cut", std::string(name));
-            }
-            work.feature = static_cast<std::size_t>(found - all.begin());
-        }
-        out.push_back(work);
-    }
-    return out;
-}
-
-tl::expected<void, Error> setOrder(const Json& inputs, const std::vector<layout::Placed>& all, const Settings& s, Result& out)
-{
-    std::vector<layout::Work> order = layout::orderOfWork(all, s.strap > 0);
-    if (const Json* const own = inputs.find("work"); own != nullptr) {
-        auto read = readWork(*own, all);
-        if (!read) {
-            return tl::unexpected(read.error());
-        }
-        if (const auto fault = layout::faultOf(*read, all)) {
-            return fail(Code::Conflicting, "work[" + std::to_string(fault->at) + "].do", std::string(expected(fault->fault)),
-                std::string(own->items[fault->at].textOf("do")));
-        }
-        order = std::move(*read);
-    }
-    Json rows = Json::array();
-    bool released = false;
-    for (const layout::Work& one : order) {
-        Json row = Json::object();
-        row.set("stage", released || one.act == layout::Act::HotWorkRelease ? "dry" : "wet");
-        released = released || one.act == layout::Act::HotWorkRelease;
-        row.set("do", kActs.at(static_cast<std::size_t>(one.act)));
-        if (one.feature) {
-            row.set("feature", all[*one.feature].name);
-        }
-        rows.items.push_back(std::move(row));
-    }
-    const bool doors = std::ranges::any_of(all, [](const layout::Placed& one) { return one.kind == Kind::Door; });
-    const bool first =
-        std::ranges::any_of(all, [](const layout::Placed& one) { return layout::isCut(one.kind) && one.kind != Kind::Door; });
-    if (doors && !first) {
-        out.warnings.emplace_back(kNoFirst);
-    }
-    if (doors && (s.tab < 0.025 - 1e-9 || s.tab > 0.040 + 1e-9)) {
-        out.warnings.emplace_back(kTabRange);
-    }
-    out.values.set("order", std::move(rows));
-    return {};
-}
-
 // Ticks across the line where the cut stops and the tab begins.
 void drawTabs(const FeatureRead& one, const Settings& s, Result& out)
 {
@@ -550,8 +455,12 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
             return tl::unexpected(cuts.error());
         }
         setClashes(all, *settings, out);
-        if (const auto order = setOrder(inputs, all, *settings, out); !order) {
+        if (const auto order = setOrder(inputs, all, settings->strap > 0, out); !order) {
             return tl::unexpected(order.error());
+        }
+        const bool doors = std::ranges::any_of(all, [](const layout::Placed& one) { return one.kind == Kind::Door; });
+        if (doors && (settings->tab < 0.025 - 1e-9 || settings->tab > 0.040 + 1e-9)) {
+            out.warnings.emplace_back(kTabRange);
         }
     }
     draw(*features, *settings, out);

@@ -1,5 +1,6 @@
 // Words of the answers: the plate names the stop that holds, the remedy speaks of the step that the reason speaks of.
 #include "app/text/words.h"
+#include "core/figure/figure.h"
 #include "core/rules/pack.h"
 #include "tests/support/suite.h"
 
@@ -55,6 +56,21 @@ private slots:
         QCOMPARE(text::plateLine(stoppedBy(named("stopped")), basePack(), {}), QString("somebody pressed STOP"));
         QCOMPARE(text::plateLine(stoppedBy(named("concern")), basePack(), {}), QString("somebody spoke up"));
         QCOMPARE(text::plateLine(stoppedBy(named("refused-signs")), basePack(), {}), QString("go away, do not move it"));
+    }
+
+    // Every figure has a name, and every warning that it can give has a sentence.
+    void everyFigureSpeaks()
+    {
+        for (const figure::Figure& one : figure::catalogue()) {
+            const std::string name(one.name);
+            if (name != "ratio" && name != "same") { // arithmetic of the packs, never shown by itself
+                QVERIFY2(text::figureName(name) != QString::fromStdString(name), name.c_str());
+            }
+            for (const std::string_view warning : one.warnings) {
+                const QString word = QString::fromStdString(std::string(warning));
+                QVERIFY2(text::warning(std::string(warning)) != word, qPrintable(word));
+            }
+        }
     }
 
     // A rule that several steps would each lift: reason, remedy and button speak of the one step that decided.

@@ -248,7 +248,8 @@ private slots:
 
     void saysWhatIsTooNear()
     {
-        const auto result = ask("mark-out", withShell(R"("kerf": "3 mm", "kerf_side": "inside", "strap": "1 in", "features": [
+        const auto result =
+            ask("mark-out", withShell(R"("kerf": "3 mm", "kerf_side": "inside", "strap": "1 in", "tolerance": "0 in", "features": [
             {"name": "hatch", "kind": "cut-out", "from_left_tangent": "1 in", "length": "6 in", "around": "10 in", "width": "6 in"},
             {"name": "girth", "kind": "girth-seam", "from_left_tangent": "0 in"},
             {"name": "door", "kind": "door", "from_left_tangent": "20 in", "length": "30 in", "around": "10 in", "width": "20 in"},
