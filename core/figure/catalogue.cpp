@@ -14,7 +14,9 @@ const auto& all()
     static const std::array kAll{
         kBestPose,
         kCapacity,
+        kCutPlan,
         kDilutionPath,
+        kDrain,
         kDraught,
         kJunction,
         kLevel,
@@ -25,6 +27,7 @@ const auto& all()
         kRatio,
         kResidue,
         kSame,
+        kSupport,
         kVentilation,
         kWaterFill,
     };
