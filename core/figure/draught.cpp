@@ -1,10 +1,10 @@
 // What a stack draws, where the path is narrowest, what a liner leaves, how much longer it gets.
 #include "core/draught/stack.h"
-#include "core/draught/warmth.h"
 #include "core/figure/check.h"
 #include "core/figure/figures.h"
 #include "core/quantity/format.h"
 #include "core/quantity/parse.h"
+#include "core/vessel/steel.h"
 
 #include <algorithm>
 #include <array>
@@ -331,15 +331,15 @@ tl::expected<void, Error> setExpansion(const Json& inputs, Result& out)
     if (given == nullptr) {
         return {};
     }
-    const auto change = [&](std::string_view key) { return draught::elongation(numberAt(*given, key, 0)); };
+    const auto at = [&](std::string_view key) { return quantity::Temperature(numberAt(*given, key, 0)); };
+    const quantity::Length length = quantity::metres(numberAt(*given, "length", 0));
     for (const std::string_view key : {"cold", "hot"}) {
-        if (!change(key)) {
+        if (!vessel::growth(length, at(key), at(key))) {
             return fail(Code::OutOfRange, pathTo("expansion", key), "20 degC to 750 degC",
-                quantity::format(numberAt(*given, key, 0), Dimension::Temperature, UnitSystem::Si));
+                quantity::format(at(key).get(), Dimension::Temperature, UnitSystem::Si));
         }
     }
-    const double length = numberAt(*given, "length", 0);
-    out.values.set("expansion_m", Json::real(length * (*change("hot") - *change("cold"))));
+    out.values.set("expansion_m", Json::real(vessel::growth(length, at("cold"), at("hot"))->value()));
     return {};
 }
 

@@ -6,6 +6,7 @@
 #include "core/figure/order_of_work.h"
 #include "core/layout/marks.h"
 #include "core/quantity/format.h"
+#include "core/vessel/steel.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,7 +22,6 @@ using quantity::metres;
 using quantity::UnitSystem;
 
 constexpr double kPi = std::numbers::pi;
-constexpr double kSteel = 7850; // kg/m3, EN 1993-1-2, 3.2.2
 
 constexpr std::string_view kClash = "cut-too-near-to-a-seam-pad-or-nozzle";
 constexpr std::string_view kPractice = "clearances-and-tabs-are-practice-from-memory";
@@ -282,7 +282,7 @@ Json cutJson(const FeatureRead& one, const Settings& s)
         const double corner = std::max(0.0, one.cornerRadius - lost / 2);
         area = std::max(0.0, arc.arc - lost) * std::max(0.0, one.lines.alongTo - one.lines.along - lost) - (4 - kPi) * corner * corner;
     }
-    set("panel_mass_kg", area * (s.radius - s.wall / 2) / s.radius * s.wall * kSteel); // the plate's middle carries its mass
+    set("panel_mass_kg", area * (s.radius - s.wall / 2) / s.radius * s.wall * vessel::kSteelDensity); // the plate's middle carries its mass
     return out;
 }
 
