@@ -11,6 +11,7 @@ BRIMFUL_TEST_PACKAGES="
   clang-14 clang-format-14 clang-tidy-14 librapidcheck-dev libzbar-dev zbar-tools poppler-utils imagemagick sqlite3 openssl
   libbenchmark-dev libgsl-dev libgeos-dev
   libocct-visualization-dev libocct-modeling-algorithms-dev libocct-foundation-dev libocct-modeling-data-dev
+  python3 python3-ezdxf
   qml6-module-qttest xvfb x11-apps xdotool"
 BRIMFUL_DEEP_PACKAGES="libclang-rt-14-dev hyperfine"
 

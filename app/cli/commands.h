@@ -13,8 +13,10 @@ void addYardCommands(CLI::App& app, Options&, Run&); // demo, yard, person, inst
 void addVesselCommands(CLI::App& app, Options&, Run&); // vessel, record, event, release, withdraw, correct, clear, confirm, gap
 void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger, tag
 void addFigureCommands(CLI::App& app, Options&, Run&); // figure, rules, play
+void addTemplateCommand(CLI::App& app, Options&, Run&); // template
 
 // Answers of several commands.
+[[nodiscard]] int failFigure(const Options&, const figure::Error&);
 [[nodiscard]] canon::Json boardJson(const rules::Pack&, const std::vector<report::BoardRow>&);
 [[nodiscard]] canon::Json blockerJson(const report::BlockerShown&);
 [[nodiscard]] canon::Json standingJson(const rules::Pack&, const evidence::Folded&, const report::VesselView&, const text::Reading&);

@@ -24,14 +24,6 @@ struct Arguments {
     bool list{}, describe{};
 };
 
-int failFigure(const Options& options, const figure::Error& error)
-{
-    constexpr std::string_view kCodes[] = {"missing", "unknown-key", "wrong-type", "bad-quantity", "out-of-range", "unknown-choice",
-        "unknown-substance", "impossible", "not-converged", "conflicting"};
-    return options.failInput(
-        std::string(kCodes[static_cast<std::size_t>(error.code)]), error.path, error.expected, error.found, text::figureError(error));
-}
-
 int runFigure(const Options& options, const Arguments& a)
 {
     if (a.list && options.json) {
@@ -244,6 +236,14 @@ int runCases(const Options& options, const std::string& pack)
 }
 
 } // namespace
+
+int failFigure(const Options& options, const figure::Error& error)
+{
+    constexpr std::string_view kCodes[] = {"missing", "unknown-key", "wrong-type", "bad-quantity", "out-of-range", "unknown-choice",
+        "unknown-substance", "impossible", "not-converged", "conflicting"};
+    return options.failInput(
+        std::string(kCodes[static_cast<std::size_t>(error.code)]), error.path, error.expected, error.found, text::figureError(error));
+}
 
 void addFigureCommands(CLI::App& app, Options& options, Run& run)
 {

@@ -58,6 +58,7 @@ int main(int argc, char** argv)
     cli::addVesselCommands(app, options, run);
     cli::addAskCommands(app, options, run);
     cli::addFigureCommands(app, options, run);
+    cli::addTemplateCommand(app, options, run);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

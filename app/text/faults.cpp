@@ -225,6 +225,37 @@ QString warning(const std::string& word)
         {"stamp-fits-as-imperial-gallons", QT_TRANSLATE_NOOP("brimful::text", "The number on the plate would fit as imperial gallons.")},
         {"stamp-fits-as-pounds-of-water", QT_TRANSLATE_NOOP("brimful::text", "The number on the plate would fit as pounds of water.")},
         {"stamp-fits-as-an-80-percent-fill", QT_TRANSLATE_NOOP("brimful::text", "The number on the plate would fit as an 80 % fill.")},
+        {"estimate-within-30-percent-no-wind", QT_TRANSLATE_NOOP("brimful::text", "An estimate within 30 %, without wind.")},
+        {"friction-taken-as-0.027",
+            QT_TRANSLATE_NOOP("brimful::text", "The friction factor was not given and taken as 0.027, single-wall steel.")},
+        {"pressure-taken-as-101325-Pa",
+            QT_TRANSLATE_NOOP("brimful::text", "The air's pressure was not given and taken as that at sea level.")},
+        {"cooling-not-counted", QT_TRANSLATE_NOOP("brimful::text", "The gas was taken to keep its heat: a real stack draws less.")},
+        {"loss-factor-not-given-no-flow", QT_TRANSLATE_NOOP("brimful::text", "Without a loss factor no flow can be told.")},
+        {"rule-of-thumb-is-no-design", QT_TRANSLATE_NOOP("brimful::text", "A rule of thumb says what is usual, not what works.")},
+        {"losses-exceed-the-draught", QT_TRANSLATE_NOOP("brimful::text", "The losses exceed the draught: this much does not flow.")},
+        {"diameters-taken-as-those-that-touch",
+            QT_TRANSLATE_NOOP(
+                "brimful::text", "No walls and no fit were given: the diameters were taken as those of the surfaces that touch.")},
+        {"equal-diameters-meet-in-a-crease",
+            QT_TRANSLATE_NOOP("brimful::text", "Equal diameters meet in a crease: both sides end in a point.")},
+        {"heads-meet-at-mid-wall-bevel-both", QT_TRANSLATE_NOOP("brimful::text", "The heads meet at mid-wall: bevel both edges.")},
+        {"no-weld-seam-was-given",
+            QT_TRANSLATE_NOOP("brimful::text", "No weld seam was given: a cut may run into one. Find the seams first.")},
+        {"no-opening-without-a-hinge-to-look-in-first",
+            QT_TRANSLATE_NOOP("brimful::text",
+                "No opening without a hinge to look in first: add one, or tie the panel and cut its tabs by hand once it is empty, aired "
+                "and released.")},
+        {"cut-too-near-to-a-seam-pad-or-nozzle",
+            QT_TRANSLATE_NOOP("brimful::text", "A cut comes too near to a seam, a pad, a nozzle or another cut.")},
+        {"clearances-and-tabs-are-practice-from-memory",
+            QT_TRANSLATE_NOOP("brimful::text", "Clearances and tabs are shop practice from memory, no source: set your own.")},
+        {"tab-outside-25-to-40-mm", QT_TRANSLATE_NOOP("brimful::text", "Tabs of 25 to 40 mm are usual (memory).")},
+        {"strap-laps-less-than-3-8-in-on-a-side",
+            QT_TRANSLATE_NOOP("brimful::text", "The strap laps less than 3/8 in on a side (practice).")},
+        {"kerf-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "The kerf was not given and taken as 0.")},
+        {"measured-girth-does-not-agree",
+            QT_TRANSLATE_NOOP("brimful::text", "The measured girth is off by more than 1/8 in: measure again before marking.")},
         {"baffles-not-modelled", QT_TRANSLATE_NOOP("brimful::text", "Baffles are not in this: each cell may keep a pocket of its own.")},
         {"domes-not-modelled", QT_TRANSLATE_NOOP("brimful::text", "Domes and necks are not in this: gas may stand in them.")},
         {"wall-does-not-fit-the-mass", QT_TRANSLATE_NOOP("brimful::text", "The wall given and what it weighs do not fit.")},
@@ -310,6 +341,15 @@ QString figureName(const std::string& name)
     }
     if (name == "gas-to-air") {
         return tr("From gas to air, over time");
+    }
+    if (name == "draught") {
+        return tr("Stack and draught");
+    }
+    if (name == "junction") {
+        return tr("Joints");
+    }
+    if (name == "mark-out") {
+        return tr("Mark-out");
     }
     if (name == "ventilation") {
         return tr("Blowing air in");

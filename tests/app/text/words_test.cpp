@@ -71,6 +71,21 @@ private slots:
         QCOMPARE(text::plateLine(stoppedBy(named("refused-signs")), basePack(), {}), QString("go away, do not move it"));
     }
 
+    // Every figure has a name, and every warning that it can give has a sentence.
+    void everyFigureSpeaks()
+    {
+        for (const figure::Figure& one : figure::catalogue()) {
+            const std::string name(one.name);
+            if (name != "ratio" && name != "same") { // arithmetic of the packs, never shown by itself
+                QVERIFY2(text::figureName(name) != QString::fromStdString(name), name.c_str());
+            }
+            for (const std::string_view warning : one.warnings) {
+                const QString word = QString::fromStdString(std::string(warning));
+                QVERIFY2(text::warning(std::string(warning)) != word, qPrintable(word));
+            }
+        }
+    }
+
     // A rule that several steps would each lift: reason, remedy and button speak of the one step that decided.
     void theRemedyIsOfTheStepOfTheReason()
     {
