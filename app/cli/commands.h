@@ -14,6 +14,11 @@ void addVesselCommands(CLI::App& app, Options&, Run&); // vessel, record, event,
 void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger, tag
 void addFigureCommands(CLI::App& app, Options&, Run&); // figure, rules, play
 
+void addPackCommands(CLI::App& rules, Options&, Run&); // rules check, rules prove
+
+// A shipped pack by its name, or the folder of one.
+[[nodiscard]] std::optional<rules::PackSource> packNamed(const std::string& name);
+
 // Answers of several commands.
 [[nodiscard]] canon::Json boardJson(const rules::Pack&, const std::vector<report::BoardRow>&);
 [[nodiscard]] canon::Json blockerJson(const report::BlockerShown&);

@@ -1,4 +1,4 @@
-#include "core/rules/claims.h"
+#include "core/rules/claiming.h"
 
 #include "core/rules/loading.h"
 

@@ -2,7 +2,7 @@
 // what a rule makes of it. rules/LANGUAGE.md says what the files look like.
 #pragma once
 
-#include "core/rules/meaning.h"
+#include "core/rules/pack.h"
 
 namespace brimful::rules {
 
@@ -18,8 +18,5 @@ struct Claim {
 
 // The pack's claims/*.json, in the order of the files. Errors as the loader's: file, line, what was expected, nearest name.
 [[nodiscard]] tl::expected<std::vector<Claim>, std::vector<LoadError>> loadClaims(const PackSource&, const Pack&);
-
-// A claim in one situation, for one of its hold points. The claim was read with this pack.
-[[nodiscard]] Lit claimed(const Claim&, const Pack&, Index hold_point, Meaning&, Situation&);
 
 } // namespace brimful::rules

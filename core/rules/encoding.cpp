@@ -113,7 +113,7 @@ Rails Encoding::lasting(Index index, Without without)
     Rails out = both(rules(hold_point.require, false, without), rules(hold_point.stop, true, without));
     Lit refused = kNo;
     for (std::size_t i = 0; i < m_pack.stops.size(); ++i) {
-        if (m_pack.stops[i].refuses) {
+        if (m_refusals && m_pack.stops[i].refuses) {
             refused = m_solver.either(refused, m_atoms.raised(static_cast<Index>(i)));
         }
     }

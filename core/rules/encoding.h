@@ -64,6 +64,8 @@ public:
     [[nodiscard]] Rails condition(Index root, Without without = {});
     // require and stop, a whole history, a trusted clock, nothing that refuses: what is asked at every look.
     [[nodiscard]] Rails lasting(Index hold_point, Without without = {});
+    // What refuses a vessel is asked by name too, so that the reason is told; whether that matters is seen without the refusal.
+    void leaveRefusalsOut() { m_refusals = false; }
     // With at_giving, the talk and the tag: may it be given?
     [[nodiscard]] Rails giving(Index hold_point, Without without = {});
 
@@ -76,6 +78,7 @@ private:
     const Pack& m_pack;
     Atoms& m_atoms;
     Solver& m_solver;
+    bool m_refusals{true};
 };
 
 } // namespace brimful::rules

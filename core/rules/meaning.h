@@ -46,6 +46,7 @@ class Meaning : public Atoms {
 public:
     Meaning(const Pack& its_pack, Situation& its_situation);
 
+    void leaveRefusalsOut() { m_encoding.leaveRefusalsOut(); }
     // Signed by two different people, all asked for at giving.
     [[nodiscard]] Lit giving(Index hold_point, Without without = {});
     // Given, within its time, not ended, all asked for at every look.

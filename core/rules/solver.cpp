@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cadical.hpp>
+#include <cstdlib>
 
 namespace brimful::rules {
 
@@ -39,6 +40,7 @@ Lit Solver::both(Lit a, Lit b)
     if (added) {
         const Lit out = fresh();
         found->second = out;
+        m_inputs.emplace(out, key);
         clause({-out, a});
         clause({-out, b});
         clause({out, -a, -b});
@@ -91,16 +93,26 @@ bool Solver::solve(std::span<const Lit> assumed)
         m_solver->assume(literal);
     }
     constexpr int kSatisfiable = 10;
-    return m_solver->solve() == kSatisfiable;
+    if (m_solver->solve() != kSatisfiable) {
+        return false;
+    }
+    m_model.resize(static_cast<std::size_t>(m_last) + 1);
+    for (Lit variable = 1; variable <= m_last; ++variable) {
+        m_model[static_cast<std::size_t>(variable)] = variable <= m_solver->vars() && m_solver->val(variable) > 0;
+    }
+    return true;
 }
 
-bool Solver::value(Lit literal)
+bool Solver::value(Lit literal) const
 {
-    const int variable = std::abs(literal);
-    if (variable > m_solver->vars()) {
-        return literal < 0;
+    const auto variable = static_cast<std::size_t>(std::abs(literal));
+    bool set = false;
+    if (variable < m_model.size()) {
+        set = m_model[variable];
+    } else if (const auto gate = m_inputs.find(std::abs(literal)); gate != m_inputs.end()) {
+        set = value(gate->second.first) && value(gate->second.second);
     }
-    return (m_solver->val(variable) > 0) == (literal > 0);
+    return set == (literal > 0);
 }
 
 } // namespace brimful::rules

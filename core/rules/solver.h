@@ -42,13 +42,16 @@ public:
     // Whether the clauses can be met together with these literals.
     [[nodiscard]] bool solve(std::span<const Lit> assumed);
     [[nodiscard]] bool solve(std::initializer_list<Lit> assumed) { return solve(std::span(assumed.begin(), assumed.size())); }
-    [[nodiscard]] bool value(Lit literal); // after solve() said yes
+    // In the newest situation for which solve() said yes; of a gate made since, what it then comes to.
+    [[nodiscard]] bool value(Lit literal) const;
     [[nodiscard]] std::size_t questions() const { return m_questions; }
 
 private:
     std::unique_ptr<CaDiCaL::Solver> m_solver;
     Lit m_last{kYes};
     std::map<std::pair<Lit, Lit>, Lit> m_gates;
+    std::map<Lit, std::pair<Lit, Lit>> m_inputs; // of each gate
+    std::vector<bool> m_model;
     std::size_t m_questions{};
 };
 

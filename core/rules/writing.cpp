@@ -228,19 +228,12 @@ bool Writing::settle(std::vector<Lit> assumed, bool fewest)
             wishes.push_back(-record);
         }
     }
-    bool fresh = true; // the solver holds an answer
     for (const Lit wish : wishes) {
-        if (fresh && m_solver.value(wish)) {
-            assumed.push_back(wish);
-            continue;
-        }
         assumed.push_back(wish);
-        if (!m_solver.solve(assumed)) {
+        if (!m_solver.value(wish) && !m_solver.solve(assumed)) {
             assumed.pop_back();
-            fresh = m_solver.solve(assumed);
         }
     }
-    const bool found = m_solver.solve(assumed);
     m_order.clear();
     for (std::size_t i = 0; i < m_pack.steps.size(); ++i) {
         if (m_pack.steps[i].talk_of == kNone && there(static_cast<Index>(i))) {
@@ -252,7 +245,7 @@ bool Writing::settle(std::vector<Lit> assumed, bool fewest)
         const bool first = known == m_before.end() || m_solver.value(known->second);
         return a != b && (a < b ? first : !first);
     });
-    return found;
+    return true;
 }
 
 std::vector<std::string> Writing::steps()
@@ -322,8 +315,9 @@ Json Writing::record(Index index)
         }
         bool like_example = true;
         Json value = valueOf(one, like_example);
-        const bool said = !fact.optional || m_situation.isSet(named::has(m_meaning.keyOf(one)));
-        if (!like_example && said) {
+        // What may be left out is written where it was told, and where a figure may need it.
+        const bool told = fact.optional && (m_situation.isSet(named::has(m_meaning.keyOf(one))) || fact.kind == FactKind::Quantity);
+        if (!fact.example.empty() && (told || (!fact.optional && !like_example))) {
             facts.set(fact.key, std::move(value));
         }
     }
@@ -348,9 +342,12 @@ Json Writing::record(Index index)
         for (const std::string& member : members) {
             Json row = Json::object();
             row.set("name", member);
+            bool another_way = false;
             for (const Index column : table.columns) {
                 const Fact& fact = m_pack.facts[column];
-                if (fact.kind == FactKind::Derived || fact.optional) {
+                // Of two ways to tell a place the first: the other begins with a choice that may be left out.
+                another_way = another_way || (fact.optional && fact.kind == FactKind::Choice);
+                if (fact.kind == FactKind::Derived || (fact.optional && another_way)) {
                     continue;
                 }
                 bool like_example = true;
