@@ -170,14 +170,14 @@ private:
     }
     Lit recorded(const Spot& spot)
     {
-        m_loading.keys(spot, {"op", "step"});
+        m_loading.keys(spot, {"op", "step", "of_yard"});
         const Index index = step(spot.at("step"));
         if (index == kNone) {
             return kNo;
         }
         const std::string& id = m_pack.steps[index].id;
         const Lit there = m_solver.both(m_situation.bit(named::recorded(id)), m_situation.bit(named::clean(id)));
-        return m_pack.steps[index].of_yard ? there : m_solver.both(there, m_situation.bit(named::own(id)));
+        return m_loading.yes(spot.at("of_yard")) ? there : m_solver.both(there, m_situation.bit(named::own(id)));
     }
     Lit younger(const Spot& spot)
     {

@@ -55,6 +55,16 @@ std::optional<std::int64_t> exampleCount(const Fact& fact)
     return fact.kind == FactKind::Count && end.ec == std::errc() ? std::optional(count) : std::nullopt;
 }
 
+void tablesRead(const Json& inputs, std::set<std::string>& out)
+{
+    if (const Json* rows = inputs.find("rows")) {
+        out.insert(rows->text);
+    }
+    for (const canon::Member& member : inputs.members) {
+        tablesRead(member.value, out);
+    }
+}
+
 Json waiting(std::int64_t ms)
 {
     Json out = Json::object();
@@ -137,6 +147,16 @@ void Writing::inOneLine()
 std::vector<Lit> Writing::usual()
 {
     std::vector<Lit> out{m_situation.bit(named::kWhole), m_situation.bit(named::kClock), m_line};
+    std::set<std::string> tables; // that a figure reads: it needs a row
+    for (const Fact& fact : m_pack.facts) {
+        if (fact.derived) {
+            tablesRead(fact.derived->inputs, tables);
+        }
+    }
+    for (const std::string& table : tables) {
+        out.push_back(m_situation.bit(named::anyRow(table)));
+        out.push_back(-m_situation.bit(named::noRow(table)));
+    }
     const auto& choices = m_situation.choices();
     const auto talk = [&](const std::string& name) {
         return std::ranges::any_of(m_pack.steps,
