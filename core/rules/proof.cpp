@@ -4,6 +4,7 @@
 #include "core/rules/writing.h"
 
 #include <algorithm>
+#include <array>
 #include <bitset>
 #include <tuple>
 
@@ -90,13 +91,19 @@ public:
         m_out.claims += counted;
         Look look;
         Meaning meaning(m_pack, look.situation);
+        std::vector<std::array<Lit, 2>> granted_at;
+        for (std::size_t i = 0; i < m_pack.hold_points.size() && !claims.empty(); ++i) {
+            const auto hold_point = static_cast<Index>(i);
+            const Lit giving = meaning.giving(hold_point);
+            granted_at.push_back({giving, meaning.holding(hold_point)});
+        }
         for (const Claim& claim : claims) {
             for (const Index hold_point : claim.hold_points) {
                 for (const bool giving : {true, false}) {
                     if (!(giving ? claim.at_giving : claim.at_every_look)) {
                         continue;
                     }
-                    const Lit granted = giving ? meaning.giving(hold_point) : meaning.holding(hold_point);
+                    const Lit granted = granted_at[hold_point].at(giving ? 0 : 1);
                     const std::vector<Lit> broken{granted, -claimed(claim, m_pack, hold_point, meaning, look.situation)};
                     if (look.solver.solve(broken)) {
                         Finding& found = add(Law::Claims, claim.id, hold_point, claim.place);
