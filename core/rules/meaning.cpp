@@ -175,7 +175,7 @@ Lit Meaning::hasFact(Index index)
         all.push_back(any);
     }
     if (fact.compares != kNone) {
-        all.push_back(m_situation.bit(named::has(keyOf(fact.compares))));
+        all.push_back(hasFact(fact.compares));
     }
     if (fact.exclusive) {
         all.push_back(m_situation.bit("idle " + key));
