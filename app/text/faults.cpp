@@ -100,6 +100,8 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
         return tr("No rules are called \"%1\".").arg(found);
     case Why::PackBroken:
         return tr("The rules \"%1\" do not load.").arg(path);
+    case Why::PackUnproven:
+        return tr("The rules \"%1\" are not proven: %2. See brimful rules prove.").arg(path, found);
     case Why::ScenarioBad:
         return tr("The scenario cannot be played: %1 %2 %3").arg(path, expected, found);
     case Why::NeedsPerson:

@@ -133,8 +133,8 @@ Lit Meaning::instrumentGood(const Step& step)
     const Parameter* off = m_pack.parameter("bump-tolerance");
     const std::int64_t life_ms = life != nullptr ? life->count * 1000 : kDayMs;
     const std::int64_t off_ppm = off != nullptr ? off->count : 100'000;
-    const Lit checked = m_solver.both(-m_situation.atLeast(named::checkAge(step.id), life_ms + 1),
-        -m_situation.atLeast(named::checkOff(step.id), off_ppm + 1));
+    const Lit checked = m_solver.both(
+        -m_situation.atLeast(named::checkAge(step.id), life_ms + 1), -m_situation.atLeast(named::checkOff(step.id), off_ppm + 1));
     return m_solver.both(m_situation.bit(named::instrument(step.id, step.instrument)), checked);
 }
 
@@ -144,8 +144,8 @@ Lit Meaning::counting(Index index)
         return known->second;
     }
     const Step& step = m_pack.steps[index];
-    std::vector<Lit> all{m_situation.bit(named::recorded(step.id)), m_situation.bit(named::clean(step.id)), signersGood(index),
-        instrumentGood(step)};
+    std::vector<Lit> all{
+        m_situation.bit(named::recorded(step.id)), m_situation.bit(named::clean(step.id)), signersGood(index), instrumentGood(step)};
     if (!step.of_yard) {
         all.push_back(m_situation.bit(named::own(step.id)));
     }
@@ -169,8 +169,8 @@ Lit Meaning::hasFact(Index index)
     if (!fact.options.empty() && fact.kind != FactKind::Echo) {
         Lit any = kNo;
         for (const std::string& option : fact.options) {
-            any = m_solver.either(any,
-                fact.reg == kNone ? m_situation.word(named::words(key), option) : m_situation.wordOfSome(named::words(key), option));
+            any = m_solver.either(
+                any, fact.reg == kNone ? m_situation.word(named::words(key), option) : m_situation.wordOfSome(named::words(key), option));
         }
         all.push_back(any);
     }
@@ -289,7 +289,8 @@ Lit Meaning::isOneOf(Index index, std::int64_t options)
     const std::string key = keyOf(index);
     if (fact.kind == FactKind::Echo) {
         const Lit equal = echoes(index, fact.echo_last);
-        return m_solver.either(m_solver.both((options & 1) != 0 ? kYes : kNo, equal), m_solver.both((options & 2) != 0 ? kYes : kNo, -equal));
+        return m_solver.either(
+            m_solver.both((options & 1) != 0 ? kYes : kNo, equal), m_solver.both((options & 2) != 0 ? kYes : kNo, -equal));
     }
     std::vector<Lit> inside;
     std::vector<Lit> outside;
@@ -324,8 +325,7 @@ Lit Meaning::signatureKnown(SignatureRef signature)
 
 Lit Meaning::samePerson(SignatureRef a, SignatureRef b)
 {
-    return m_situation.samePerson(
-        named::who(m_pack.steps[a / 2U].id, a % 2U == 1), named::who(m_pack.steps[b / 2U].id, b % 2U == 1));
+    return m_situation.samePerson(named::who(m_pack.steps[a / 2U].id, a % 2U == 1), named::who(m_pack.steps[b / 2U].id, b % 2U == 1));
 }
 
 Lit Meaning::roleKnown(SignatureRef signature) { return signatureKnown(signature); }
@@ -343,8 +343,8 @@ Lit Meaning::hasRole(SignatureRef signature, std::int64_t roles)
 
 Lit Meaning::actorSigned(Actor actor, SignatureRef signature)
 {
-    return m_situation.samePerson(named::who(m_pack.steps[m_giver].id, actor == Actor::With),
-        named::who(m_pack.steps[signature / 2U].id, signature % 2U == 1));
+    return m_situation.samePerson(
+        named::who(m_pack.steps[m_giver].id, actor == Actor::With), named::who(m_pack.steps[signature / 2U].id, signature % 2U == 1));
 }
 
 Lit Meaning::actorHasRole(Actor actor, std::int64_t roles)
@@ -370,8 +370,8 @@ Lit Meaning::clearedFor(const StopKind& stop, const std::string& cause)
 {
     Lit out = m_solver.both(m_situation.bit(named::cleared(cause)), oneOfRoles(named::clearer(cause, false), stop.cleared_by));
     if (!stop.cleared_with.empty()) {
-        out = m_solver.both(out,
-            m_solver.both(m_situation.bit(named::clearedTwice(cause)), oneOfRoles(named::clearer(cause, true), stop.cleared_with)));
+        out = m_solver.both(
+            out, m_solver.both(m_situation.bit(named::clearedTwice(cause)), oneOfRoles(named::clearer(cause, true), stop.cleared_with)));
     }
     return out;
 }
@@ -416,8 +416,8 @@ Lit Meaning::holding(Index index, Without without)
 {
     const HoldPoint& hold_point = m_pack.hold_points[index];
     m_giver = hold_point.talk;
-    std::vector<Lit> all{given(index), -m_situation.atLeast(named::givenAge(hold_point.id), hold_point.lasts_ms),
-        m_encoding.lasting(index, without).t};
+    std::vector<Lit> all{
+        given(index), -m_situation.atLeast(named::givenAge(hold_point.id), hold_point.lasts_ms), m_encoding.lasting(index, without).t};
     for (const Index event : hold_point.ended_by) {
         const Lit since = m_situation.bit(named::givenSince(hold_point.id, m_pack.events[event].id));
         m_solver.clause({-since, m_situation.bit(named::happened(m_pack.events[event].id))});

@@ -169,8 +169,8 @@ private:
         return acts;
     }
 
-    void write(
-        Finding& found, Index hold_point, Meaning& meaning, Situation& situation, const std::vector<Lit>& assumed, bool giving, const char* state)
+    void write(Finding& found, Index hold_point, Meaning& meaning, Situation& situation, const std::vector<Lit>& assumed, bool giving,
+        const char* state)
     {
         if (!m_asked.histories) {
             return;
@@ -246,7 +246,8 @@ private:
         while (!open.empty()) {
             auto best = open.end();
             for (auto one = open.begin(); one != open.end(); ++one) {
-                const bool ready = std::ranges::all_of(m_pack.steps[*one].needs, [&](Index need) { return !asked.test(need) || done.test(need); });
+                const bool ready =
+                    std::ranges::all_of(m_pack.steps[*one].needs, [&](Index need) { return !asked.test(need) || done.test(need); });
                 if (ready && (best == open.end() || due(*one) > due(*best))) {
                     best = one;
                 }
@@ -305,8 +306,9 @@ private:
             for (std::size_t s = 0; s < m_pack.steps.size(); ++s) {
                 const Step& step = m_pack.steps[s];
                 const Index gate = step.talk_of == kNone ? gateOf(step) : kNone;
-                const bool can = (gate == kNone || given[gate]) && std::ranges::all_of(step.needs, [&](Index need) { return steps.test(need); })
-                    && !step.by.empty() && (steps.test(s) || look.solver.solve({meaning.passed(static_cast<Index>(s)).t}));
+                const bool can = (gate == kNone || given[gate])
+                    && std::ranges::all_of(step.needs, [&](Index need) { return steps.test(need); }) && !step.by.empty()
+                    && (steps.test(s) || look.solver.solve({meaning.passed(static_cast<Index>(s)).t}));
                 if (can && !steps.test(s)) {
                     steps.set(s);
                     grew = true;
@@ -339,7 +341,8 @@ private:
         }
         for (std::size_t s = 0; s < m_pack.steps.size(); ++s) {
             if (!steps.test(s) && m_pack.steps[s].talk_of == kNone) {
-                Finding& found = add(Law::Reach, m_pack.steps[s].id, kNone, m_pack.places[m_pack.conditions[m_pack.steps[s].accept].source]);
+                Finding& found =
+                    add(Law::Reach, m_pack.steps[s].id, kNone, m_pack.places[m_pack.conditions[m_pack.steps[s].accept].source]);
                 for (const Index need : m_pack.steps[s].needs) {
                     if (!steps.test(need)) {
                         found.blame.push_back(m_pack.steps[need].id);
@@ -447,7 +450,8 @@ private:
                         }
                         const bool matters = std::ranges::all_of(std::array{true, false}, [&](bool value) {
                             const Without without{node, value};
-                            return differs(giving, meaning.giving(hold_point, without)) || differs(holding, meaning.holding(hold_point, without));
+                            return differs(giving, meaning.giving(hold_point, without))
+                                || differs(holding, meaning.holding(hold_point, without));
                         });
                         note(node, matters, rule.id);
                     }

@@ -27,8 +27,8 @@ std::string typed(std::int64_t count, const std::string& unit)
         int decimals;
     };
     constexpr std::array kRows{Row{"100nm", "mm", 4}, Row{"mm2", "mm2", 0}, Row{"mL", "mL", 0}, Row{"g", "g", 0}, Row{"Pa", "Pa", 0},
-        Row{"0.01K", "K", 2}, Row{"s", "s", 0}, Row{"mL/s", "mL/s", 0}, Row{"mm/s", "m/s", 3}, Row{"ppm", "%", 4}, Row{"0.1%LEL", "%LEL", 1},
-        Row{"0.001deg", "deg", 3}, Row{"N", "N", 0}, Row{"W", "W", 0}, Row{"J", "J", 0}};
+        Row{"0.01K", "K", 2}, Row{"s", "s", 0}, Row{"mL/s", "mL/s", 0}, Row{"mm/s", "m/s", 3}, Row{"ppm", "%", 4},
+        Row{"0.1%LEL", "%LEL", 1}, Row{"0.001deg", "deg", 3}, Row{"N", "N", 0}, Row{"W", "W", 0}, Row{"J", "J", 0}};
     const auto row = std::ranges::find(kRows, std::string_view(unit), &Row::unit);
     if (row == kRows.end()) {
         return std::to_string(count);
@@ -165,15 +165,21 @@ std::vector<Lit> Writing::usual()
     for (const auto& [name, literal] : m_situation.bits()) {
         const bool bad = name.starts_with("happened ") || name.starts_with("failed ") || name.starts_with("since ")
             || name.starts_with("given-since ") || talk(name);
-        const bool good = name.starts_with("clean ") || name.starts_with("own ") || name.starts_with("instrument ") || name.starts_with("row ")
-            || name.starts_with("rows-of ") || name.starts_with("idle ");
+        const bool good = name.starts_with("clean ") || name.starts_with("own ") || name.starts_with("instrument ")
+            || name.starts_with("row ") || name.starts_with("rows-of ") || name.starts_with("idle ");
         if (bad || good) {
             out.push_back(bad ? -literal : literal);
         }
     }
+    for (std::size_t i = 0; i < m_pack.steps.size(); ++i) { // nobody records what they may not sign
+        const std::string recorded = named::recorded(m_pack.steps[i].id);
+        if (m_situation.has(recorded)) {
+            out.push_back(m_solver.either(-m_situation.bit(recorded), m_meaning.signersGood(static_cast<Index>(i))));
+        }
+    }
     for (const auto& [number, ladder] : m_situation.numbers()) {
-        const bool time = number.starts_with("age ") || number.starts_with("check-") || number.starts_with("spread ")
-            || number.starts_with("given-age ");
+        const bool time =
+            number.starts_with("age ") || number.starts_with("check-") || number.starts_with("spread ") || number.starts_with("given-age ");
         for (const auto& [threshold, literal] : ladder) {
             if (time) {
                 out.push_back(-literal);
@@ -520,7 +526,14 @@ Json Writing::scenario(const std::vector<Json>& before, const std::string& about
     admit.set("act", "admit").set("number", "T-1").set("by", names.empty() ? nameOf(0) : names.front());
     acted.items.insert(acted.items.begin(), std::move(admit));
     Json expected = Json::object();
-    expected.set("vessel", "T-1").set("hold_point", m_pack.hold_points[m_hold_point].id).set("state", state);
+    expected.set("vessel", "T-1").set("hold_point", m_pack.hold_points[m_hold_point].id);
+    if (state != "held") {
+        expected.set("state", state);
+    } else if (release) {
+        acted.items.back().set("refused", state); // by a pack that does what it should
+    } else {
+        expected.set("state", state);
+    }
     Json out = Json::object();
     out.set("about", about).set("yard", std::move(yard)).set("clock", "2026-06-14T08:00Z").set("do", std::move(acted));
     out.set("expect", Json::array({std::move(expected)}));

@@ -15,7 +15,8 @@ public:
     bool settle(std::vector<Lit> assumed, bool fewest);
     [[nodiscard]] std::vector<std::string> steps(); // recorded, in order, the talk left out
     // `before`: acts that lead to the hold points that were given before. `state`: what is expected at the end.
-    [[nodiscard]] canon::Json scenario(const std::vector<canon::Json>& before, const std::string& about, bool release, const std::string& state);
+    [[nodiscard]] canon::Json scenario(
+        const std::vector<canon::Json>& before, const std::string& about, bool release, const std::string& state);
     [[nodiscard]] std::vector<canon::Json> acts(const std::vector<canon::Json>& before, bool release);
 
 private:

@@ -103,7 +103,12 @@ private:
     {
         double value = 0;
         const auto end = std::from_chars(typed.data(), typed.data() + typed.size(), value);
-        const double loose = higher ? (value > 0 ? value * 2 : value == 0 ? 5 : value / 2) : (value > 0 ? value / 2 : value == 0 ? -5 : value * 2);
+        const double loose = higher ? (value > 0  ? value * 2
+                                     : value == 0 ? 5
+                                                  : value / 2)
+                                    : (value > 0         ? value / 2
+                                            : value == 0 ? -5
+                                                         : value * 2);
         std::string out = std::to_string(loose);
         out.erase(out.find_last_not_of('0') + 1);
         out.erase(out.back() == '.' ? out.size() - 1 : out.size());
@@ -134,7 +139,8 @@ private:
                 const std::string at = path + ".of[" + std::to_string(i) + "]";
                 condition(of.items[i], met, at);
                 if (op == (met ? "all" : "any") && of.items.size() > 1) {
-                    changed("condition", at + " left out", of, [&](Json& list) { list.items.erase(list.items.begin() + static_cast<std::ptrdiff_t>(i)); });
+                    changed("condition", at + " left out", of,
+                        [&](Json& list) { list.items.erase(list.items.begin() + static_cast<std::ptrdiff_t>(i)); });
                 }
             }
             if (op == (met ? "all" : "any") && of.items.size() > 1) {
@@ -192,7 +198,8 @@ private:
                     changed(kind, one.key + " whatever it warns of", *member(fact, "warnings"), [](Json& node) { node = Json("noted"); });
                 }
                 if (Json* round = member(fact, "round")) {
-                    changed(kind, one.key + " rounded the other way", *round, [](Json& node) { node = Json(node.text == "up" ? "down" : "up"); });
+                    changed(kind, one.key + " rounded the other way", *round,
+                        [](Json& node) { node = Json(node.text == "up" ? "down" : "up"); });
                 }
                 continue;
             }

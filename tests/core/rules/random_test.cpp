@@ -1,5 +1,5 @@
-// Random packs and evidence: the judge against the reference and against the solver's encoding, and the law that less, older or contradicted evidence
-// never makes a release.
+// Random packs and evidence: the judge against the reference and against the solver's encoding, and the law that less, older or
+// contradicted evidence never makes a release.
 #include "tests/core/rules/evidence_atoms.h"
 #include "tests/core/rules/evidence_of.h"
 #include "tests/core/rules/packs.h"
@@ -374,7 +374,8 @@ void RandomTest::solverAgrees()
                 evidence.facts[made.pack.hold_points[first].tag_fact].count = 1;
             }
             const Truth judged = mayBeGiven(made.pack, evidence, first, actors);
-            RC_ASSERT(judged == truthOf(mayBeGivenByReference(made, byNames(made.pack, evidence), byNames(made.pack, actors), evidence.now_ms)));
+            RC_ASSERT(
+                judged == truthOf(mayBeGivenByReference(made, byNames(made.pack, evidence), byNames(made.pack, actors), evidence.now_ms)));
             Solver solver;
             EvidenceAtoms atoms(evidence, actors, solver);
             const Rails rails = Encoding(made.pack, atoms, solver).giving(first);
