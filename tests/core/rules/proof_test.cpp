@@ -303,7 +303,8 @@ void ProofTest::weakenedPacksAreNamed()
         qInfo("not claimed: %s", one.c_str());
     }
     QVERIFY(sum[0] >= 10);
-    QVERIFY(sum[1] * 100 >= sum[0] * 95);
+    // 95 of 100; of a sample too small to tell, all but one.
+    QVERIFY(sum[1] * 100 >= sum[0] * 95 || (sum[0] < 20 && sum[0] - sum[1] <= 1));
 }
 
 BRIMFUL_SUITE(ProofTest);
