@@ -15,6 +15,11 @@ void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger, t
 void addFigureCommands(CLI::App& app, Options&, Run&); // figure, rules, play
 void addTemplateCommand(CLI::App& app, Options&, Run&); // template
 
+void addPackCommands(CLI::App& rules, Options&, Run&); // rules check, rules prove
+
+// A shipped pack by its name, or the folder of one.
+[[nodiscard]] std::optional<rules::PackSource> packNamed(const std::string& name);
+
 // Answers of several commands.
 [[nodiscard]] int failFigure(const Options&, const figure::Error&);
 [[nodiscard]] canon::Json boardJson(const rules::Pack&, const std::vector<report::BoardRow>&);

@@ -75,77 +75,6 @@ int runFigure(const Options& options, const Arguments& a)
     return options.print(out);
 }
 
-std::optional<rules::PackSource> packNamed(const std::string& name)
-{
-    for (const rules::PackSource& source : rules::shippedPacks()) {
-        if (source.id == name) {
-            return source;
-        }
-    }
-    if (!std::filesystem::is_directory(name)) {
-        return std::nullopt;
-    }
-    rules::PackSource source;
-    source.id = std::filesystem::path(name).filename().string();
-    for (const auto& file : std::filesystem::recursive_directory_iterator(name)) {
-        if (file.is_regular_file()) {
-            source.files[std::filesystem::relative(file.path(), name).generic_string()] =
-                slurp(file.path().string()).value_or(std::string());
-        }
-    }
-    return source;
-}
-
-// Every error; as JSON the first is the error, the whole list stands beside it.
-int failPack(const Options& options, const std::vector<rules::LoadError>& errors)
-{
-    if (!options.json) {
-        for (const rules::LoadError& error : errors) {
-            warn(text::loadError(error));
-        }
-        return kInput;
-    }
-    Json all = Json::array();
-    for (const rules::LoadError& error : errors) {
-        Json one = Json::object();
-        one.set("code", "pack-broken").set("path", error.file + ":" + std::to_string(error.line) + ":" + std::to_string(error.column));
-        one.set("key", error.path).set("expected", error.expected).set("found", error.found).set("nearest", error.nearest);
-        all.items.push_back(one);
-    }
-    Json first = all.items.empty() ? Json::object() : all.items.front();
-    first.set("errors", all);
-    return options.failJson(first, kInput);
-}
-
-int checkPack(const Options& options, const std::string& name)
-{
-    const auto source = packNamed(name);
-    if (!source) {
-        report::Refusal refusal;
-        refusal.why = report::Why::UnknownPack;
-        refusal.found = name;
-        return options.fail(refusal);
-    }
-    const auto pack = rules::load(*source, {});
-    if (!pack) {
-        return failPack(options, pack.error());
-    }
-    // The talk before a release is kept like a step; it is none for whoever counts the pack's cards.
-    const auto steps = std::ranges::count(pack->steps, rules::kNone, &rules::Step::talk_of);
-    Json out = Json::object();
-    out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->hash));
-    out.set("steps", static_cast<std::int64_t>(steps)).set("hold_points", static_cast<std::int64_t>(pack->hold_points.size()));
-    if (options.json) {
-        return options.print(out);
-    }
-    say(Tr::tr("%1 %2: %3 steps, %4 hold points, no errors.")
-            .arg(QString::fromStdString(pack->id))
-            .arg(pack->version)
-            .arg(steps)
-            .arg(pack->hold_points.size()));
-    return kYes;
-}
-
 Json playedJson(const yard::Played& played)
 {
     Json lines = Json::array();
@@ -256,9 +185,7 @@ void addFigureCommands(CLI::App& app, Options& options, Run& run)
     figure->callback([&options, &run, a] { run = [&options, a] { return runFigure(options, *a); }; });
 
     CLI::App* rules = app.add_subcommand("rules", "rule packs")->require_subcommand(1);
-    CLI::App* check = rules->add_subcommand("check", "load a pack and say every error");
-    check->add_option("pack", a->pack, "a shipped pack's name or a folder");
-    check->callback([&options, &run, a] { run = [&options, a] { return checkPack(options, a->pack); }; });
+    addPackCommands(*rules, options, run);
     CLI::App* cases = rules->add_subcommand("cases", "play the pack's own cases");
     cases->add_option("pack", a->pack);
     cases->callback([&options, &run, a] { run = [&options, a] { return runCases(options, a->pack); }; });

@@ -100,6 +100,8 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
         return tr("No rules are called \"%1\".").arg(found);
     case Why::PackBroken:
         return tr("The rules \"%1\" do not load.").arg(path);
+    case Why::PackUnproven:
+        return tr("The rules \"%1\" are not proven: %2. See brimful rules prove.").arg(path, found);
     case Why::ScenarioBad:
         return tr("The scenario cannot be played: %1 %2 %3").arg(path, expected, found);
     case Why::NeedsPerson:
@@ -458,6 +460,81 @@ QString loadError(const rules::LoadError& error)
     }
     if (!error.nearest.empty()) {
         line += tr("; did you mean \"%1\"?").arg(q(error.nearest));
+    }
+    return line;
+}
+
+std::string lawId(rules::Law law)
+{
+    switch (law) {
+    case rules::Law::Claims:
+        return "P1";
+    case rules::Law::Stops:
+        return "P2";
+    case rules::Law::Grants:
+        return "P4";
+    case rules::Law::Reach:
+        return "P5";
+    case rules::Law::Matters:
+        return "P6";
+    case rules::Law::Diff:
+        return "P7";
+    case rules::Law::People:
+        return "P8";
+    case rules::Law::Ends:
+        return "P9";
+    case rules::Law::Time:
+        return "P10";
+    }
+    return {};
+}
+
+QString finding(const rules::Finding& finding, const rules::Pack& pack)
+{
+    const QString at = q(finding.hold_point);
+    const QString subject = q(finding.subject);
+    const QString when = finding.at_giving ? tr("can be given") : tr("can stand");
+    QString what;
+    switch (finding.law) {
+    case rules::Law::Claims:
+        what = tr("%1 %2 against the claim %3: %4").arg(at, when, subject, ofPack(pack, "claim." + finding.subject));
+        break;
+    case rules::Law::Stops:
+        what = tr("%1 %2 while the stop %3 is raised").arg(at, when, subject);
+        break;
+    case rules::Law::Grants:
+        what = tr("%1 can never be given").arg(subject);
+        break;
+    case rules::Law::Reach:
+        what = tr("%1 can never be reached").arg(subject);
+        break;
+    case rules::Law::Matters:
+        what = tr("%1: this condition changes nothing that is granted").arg(subject);
+        break;
+    case rules::Law::Diff:
+        what = tr("%1 %2 where the installed pack does not grant it").arg(at, when);
+        break;
+    case rules::Law::People:
+        what = tr("%1 can be given by one person alone").arg(subject);
+        break;
+    case rules::Law::Ends:
+        what = tr("%1 has no end").arg(subject);
+        break;
+    case rules::Law::Time:
+        what = tr("%1: %2 lapses before it can be used").arg(at, subject);
+        break;
+    }
+    QString line = q(lawId(finding.law)) + QStringLiteral(": ");
+    if (!finding.place.file.empty()) {
+        line += QStringLiteral("%1:%2:%3: ").arg(q(finding.place.file)).arg(finding.place.line).arg(finding.place.column);
+    }
+    line += what;
+    if (!finding.blame.empty()) {
+        QStringList all;
+        for (const std::string& one : finding.blame) {
+            all += q(one);
+        }
+        line += tr(" (%1)").arg(all.join(QStringLiteral(", ")));
     }
     return line;
 }

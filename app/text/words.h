@@ -3,6 +3,7 @@
 
 #include "core/report/audit.h"
 #include "core/report/refusal.h"
+#include "core/rules/proof.h"
 
 #include <QLocale>
 #include <QString>
@@ -56,6 +57,8 @@ struct Held {
 [[nodiscard]] QString sourceLine(const rules::SourceRef&); // "NFPA 51B-2019, 5.5 (found)"
 [[nodiscard]] QString flaw(const ledger::Finding&);
 [[nodiscard]] QString loadError(const rules::LoadError&);
+[[nodiscard]] std::string lawId(rules::Law); // "P1", as rules/LANGUAGE.md numbers them
+[[nodiscard]] QString finding(const rules::Finding&, const rules::Pack&); // what a proof found
 
 // What it does not do, and what to watch: for the first page of the tablet, reports and help.
 [[nodiscard]] QStringList cautions();

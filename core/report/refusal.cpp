@@ -53,6 +53,7 @@ constexpr std::array kRows{
     Row{Why::InstrumentMissing, Answer::Input, "instrument-missing"},
     Row{Why::UnknownPack, Answer::Input, "unknown-pack"},
     Row{Why::PackBroken, Answer::Input, "pack-broken"},
+    Row{Why::PackUnproven, Answer::No, "pack-unproven"},
     Row{Why::ScenarioBad, Answer::Input, "scenario-bad"},
     Row{Why::NeedsPerson, Answer::Input, "needs-person"},
     Row{Why::NeedsPin, Answer::Input, "needs-pin"},

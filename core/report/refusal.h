@@ -54,6 +54,7 @@ enum class Why : std::uint8_t {
     InstrumentMissing,
     UnknownPack,
     PackBroken,
+    PackUnproven,
     ScenarioBad,
     // people
     NeedsPerson,

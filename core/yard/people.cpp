@@ -1,4 +1,5 @@
 // People, instruments, the clock and the packs in force: matters of the whole yard, given by an authoriser.
+#include "core/rules/proof.h"
 #include "core/yard/state.h"
 
 #include "core/quantity/recorded.h"
@@ -259,6 +260,26 @@ Outcome<Receipt> Yard::checkInstrument(const CheckRequest& request, const Signin
     return receipt;
 }
 
+namespace {
+
+// What a proof of the pack finds first, by the pack's own claims; empty: proven.
+std::string firstUnproven(const rules::Pack& pack)
+{
+    const auto shipped = rules::shippedPacks();
+    const auto source = std::ranges::find(shipped, pack.id, &rules::PackSource::id);
+    if (source == shipped.end()) {
+        return pack.id;
+    }
+    const auto claims = rules::loadClaims(*source, pack);
+    if (!claims) {
+        return claims.error().front().file + ":" + std::to_string(claims.error().front().line);
+    }
+    const rules::Proof proof = rules::prove(pack, *claims, {}, {true, true, false, false});
+    return proof.findings.empty() ? std::string() : proof.findings.front().subject;
+}
+
+} // namespace
+
 Outcome<Receipt> Yard::adoptPack(const std::string& law, const Signing& by, const Signing& with)
 {
     State& state = *m_state;
@@ -270,6 +291,9 @@ Outcome<Receipt> Yard::adoptPack(const std::string& law, const Signing& by, cons
     }
     if (by.person == with.person) {
         return refused(Why::SamePerson, by.person);
+    }
+    if (const std::string unproven = firstUnproven(*state.pack); !unproven.empty()) {
+        return refused(Why::PackUnproven, state.pack->id, {}, unproven);
     }
     std::vector<people::SigningKey> keys;
     keys.reserve(2);

@@ -1,4 +1,5 @@
 // How long a verdict takes: the bare judge, a standing with its blockers, loading the base pack, and a vessel's fold.
+#include "core/rules/proof.h"
 #include "tests/core/evidence/story.h"
 #include "tests/core/rules/evidence_of.h"
 #include "tests/core/rules/packs.h"
@@ -90,6 +91,16 @@ void loadBase(benchmark::State& state)
     }
 }
 BENCHMARK(loadBase)->Unit(benchmark::kMillisecond);
+
+void proveBase(benchmark::State& state)
+{
+    const rules::Pack pack = loaded(shipped("base"));
+    const auto claims = rules::loadClaims(shipped("base"), pack);
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(rules::prove(pack, *claims, {&pack, {}}));
+    }
+}
+BENCHMARK(proveBase)->Unit(benchmark::kMillisecond);
 
 // 300 entries: a dozen rounds of records, failures cleared, releases given and ended.
 void tell(Story& story)

@@ -1,6 +1,7 @@
 // A pack with one file replaced by any bytes: loaded or refused with errors, never anything else.
 #include "core/rules/pack.h"
 
+#include <algorithm>
 #include <cstdlib>
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size)
@@ -9,7 +10,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (size < 1) {
         return 0;
     }
-    static const PackSource base = *shippedPacks().begin();
+    static const PackSource base = *std::ranges::find(shippedPacks(), "base", &PackSource::id);
     PackSource changed = base;
     auto file = changed.files.begin();
     std::advance(file, data[0] % changed.files.size());

@@ -39,6 +39,39 @@ private slots:
         QCOMPARE(call({"--json", "rules", "check", rules("base")}).json().value("hash"), said.json().value("hash"));
     }
 
+    void provesTheShippedPackAndComparesAWeakerOne()
+    {
+        const Said said = call({"--json", "rules", "prove", "base"});
+        QVERIFY2(said.code == kYes, told(said));
+        QVERIFY(said.json().value("claims").toInt() >= 40);
+        QVERIFY(call({"rules", "prove", "au"}).code == kYes);
+        QCOMPARE(call({"rules", "prove", "nowhere"}).code, kInput);
+        const Place place;
+        const QString pack = copyOfBase(place);
+        QVERIFY(call({"rules", "prove", pack}).code == kYes);
+        QFile file(pack + "/pack.json");
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        QByteArray text = file.readAll();
+        file.close();
+        const qsizetype at = text.indexOf("\"30 min\"", text.indexOf("\"reading-life\""));
+        QVERIFY(at > 0);
+        text.replace(at, 8, "\"31 min\"");
+        QVERIFY(file.open(QIODevice::WriteOnly | QIODevice::Truncate));
+        file.write(text);
+        file.close();
+        const Said weaker = call({"--json", "rules", "prove", pack});
+        QCOMPARE(weaker.code, kNo);
+        bool shown = false;
+        bool claimed = false;
+        for (const auto& one : weaker.json().value("findings").toArray()) {
+            const auto finding = one.toObject();
+            shown = shown || (finding.value("law") == "P7" && finding.value("hold_point") == "hot-work" && finding.contains("history"));
+            claimed = claimed || (finding.value("law") == "P1" && finding.value("subject") == "dry-reading-is-fresh");
+        }
+        QVERIFY2(shown, told(weaker));
+        QVERIFY2(claimed, told(weaker));
+    }
+
     void namesFileAndPlaceOfAnError()
     {
         const Place place;

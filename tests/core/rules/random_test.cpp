@@ -1,5 +1,6 @@
-// Random packs and evidence: the judge against the reference, and the law that less, older or contradicted evidence
-// never makes a release.
+// Random packs and evidence: the judge against the reference and against the solver's encoding, and the law that less, older or
+// contradicted evidence never makes a release.
+#include "tests/core/rules/evidence_atoms.h"
 #include "tests/core/rules/evidence_of.h"
 #include "tests/core/rules/packs.h"
 #include "tests/core/rules/reference.h"
@@ -308,6 +309,7 @@ class RandomTest : public QObject {
     Q_OBJECT
 private slots:
     void judgeEqualsReference();
+    void solverAgrees();
     void lessNeverGrants();
     void blockersExplainWhatIsNotGranted();
 };
@@ -351,6 +353,49 @@ void RandomTest::judgeEqualsReference()
     QVERIFY(compared >= 50'000);
     for (const std::size_t one : seen) {
         QVERIFY(one > 2'000); // all three are really met
+    }
+}
+
+// Three ways to one verdict: the judge, the reference, and the solver held to the same evidence. Of the solver both rails are
+// asked: what is True can be met and its opposite cannot, and so with False.
+void RandomTest::solverAgrees()
+{
+    std::size_t compared = 0;
+    std::array<std::size_t, 3> seen{};
+    const bool good = rc::check("the solver, the judge and the reference agree", [&](std::uint64_t seed) {
+        Dice dice(seed);
+        const RandomPack made = makePack(dice);
+        const Index first = made.pack.holdPoint("first");
+        for (int look = 0; look < kLooks / 6; ++look) {
+            Evidence evidence = makeEvidence(dice, made.pack);
+            const Actors actors = makeActors(dice);
+            if (look % 2 == 0) {
+                makeGood(evidence);
+                evidence.facts[made.pack.hold_points[first].tag_fact].count = 1;
+            }
+            const Truth judged = mayBeGiven(made.pack, evidence, first, actors);
+            RC_ASSERT(
+                judged == truthOf(mayBeGivenByReference(made, byNames(made.pack, evidence), byNames(made.pack, actors), evidence.now_ms)));
+            Solver solver;
+            EvidenceAtoms atoms(evidence, actors, solver);
+            const Rails rails = Encoding(made.pack, atoms, solver).giving(first);
+            const auto meets = [&](Lit literal) {
+                std::vector<Lit> assumed = atoms.held;
+                assumed.push_back(literal);
+                return solver.solve(assumed);
+            };
+            RC_ASSERT(meets(rails.t) == (judged == Truth::True));
+            RC_ASSERT(meets(-rails.t) == (judged != Truth::True));
+            RC_ASSERT(meets(rails.f) == (judged == Truth::False));
+            RC_ASSERT(meets(-rails.f) == (judged != Truth::False));
+            ++seen.at(static_cast<std::size_t>(judged));
+            ++compared;
+        }
+    });
+    QVERIFY(good);
+    qInfo("%zu comparisons: %zu false, %zu unknown, %zu true", compared, seen[0], seen[1], seen[2]);
+    for (const std::size_t one : seen) {
+        QVERIFY(one > 20); // all three are really met
     }
 }
 

@@ -13,6 +13,9 @@ private slots:
     void packLoads()
     {
         for (const rules::PackSource& source : rules::shippedPacks()) {
+            if (source.files.at("pack.json").find("\"extends\"") != std::string::npos) {
+                continue; // an overlay stands on another; the proofs load them
+            }
             const auto pack = rules::load(source, {});
             QVERIFY2(pack,
                 pack ? ""

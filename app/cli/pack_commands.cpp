@@ -1,0 +1,243 @@
+// rules check and rules prove: a pack from a folder or from the program, with what it stands on.
+#include "app/cli/commands.h"
+#include "core/rules/proof.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+#include <filesystem>
+
+namespace brimful::cli {
+
+namespace {
+
+using canon::Json;
+
+struct Tr {
+    Q_DECLARE_TR_FUNCTIONS(Cli)
+};
+
+} // namespace
+
+std::optional<rules::PackSource> packNamed(const std::string& name)
+{
+    for (const rules::PackSource& source : rules::shippedPacks()) {
+        if (source.id == name) {
+            return source;
+        }
+    }
+    if (!std::filesystem::is_directory(name)) {
+        return std::nullopt;
+    }
+    rules::PackSource source;
+    source.id = std::filesystem::path(name).filename().string();
+    for (const auto& file : std::filesystem::recursive_directory_iterator(name)) {
+        if (file.is_regular_file()) {
+            source.files[std::filesystem::relative(file.path(), name).generic_string()] =
+                slurp(file.path().string()).value_or(std::string());
+        }
+    }
+    return source;
+}
+
+namespace {
+
+// Every error; as JSON the first is the error, the whole list stands beside it.
+int failPack(const Options& options, const std::vector<rules::LoadError>& errors)
+{
+    if (!options.json) {
+        for (const rules::LoadError& error : errors) {
+            warn(text::loadError(error));
+        }
+        return kInput;
+    }
+    Json all = Json::array();
+    for (const rules::LoadError& error : errors) {
+        Json one = Json::object();
+        one.set("code", "pack-broken").set("path", error.file + ":" + std::to_string(error.line) + ":" + std::to_string(error.column));
+        one.set("key", error.path).set("expected", error.expected).set("found", error.found).set("nearest", error.nearest);
+        all.items.push_back(one);
+    }
+    Json first = all.items.empty() ? Json::object() : all.items.front();
+    first.set("errors", all);
+    return options.failJson(first, kInput);
+}
+
+// A pack with what it stands on: an overlay stands on the pack that it extends, beside it or shipped.
+struct Together {
+    rules::PackSource base;
+    std::vector<rules::PackSource> overlays;
+};
+
+std::optional<Together> together(const Options& options, const std::string& name, int& failed)
+{
+    const auto unknown = [&](const std::string& which) {
+        report::Refusal refusal;
+        refusal.why = report::Why::UnknownPack;
+        refusal.found = which;
+        failed = options.fail(refusal);
+        return std::optional<Together>();
+    };
+    auto source = packNamed(name);
+    if (!source) {
+        return unknown(name);
+    }
+    const auto head = source->files.find("pack.json");
+    const auto json = head == source->files.end() ? std::nullopt : std::optional(canon::read(head->second, canon::Dialect::Subset));
+    const std::string extends(json && *json ? (*json)->textOf("extends") : std::string_view());
+    if (extends.empty()) {
+        return Together{std::move(*source), {}};
+    }
+    const std::filesystem::path beside = std::filesystem::path(name).parent_path() / extends;
+    auto base = packNamed(std::filesystem::is_directory(beside) ? beside.string() : extends);
+    if (!base) {
+        return unknown(extends);
+    }
+    return Together{std::move(*base), {std::move(*source)}};
+}
+
+int checkPack(const Options& options, const std::string& name)
+{
+    int failed = kYes;
+    const auto sources = together(options, name, failed);
+    if (!sources) {
+        return failed;
+    }
+    const auto pack = rules::load(sources->base, sources->overlays);
+    if (!pack) {
+        return failPack(options, pack.error());
+    }
+    if (const auto claims = rules::loadClaims(sources->base, *pack); !claims) {
+        return failPack(options, claims.error());
+    }
+    // The talk before a release is kept like a step; it is none for whoever counts the pack's cards.
+    const auto steps = std::ranges::count(pack->steps, rules::kNone, &rules::Step::talk_of);
+    Json out = Json::object();
+    out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->hash));
+    out.set("steps", static_cast<std::int64_t>(steps)).set("hold_points", static_cast<std::int64_t>(pack->hold_points.size()));
+    if (options.json) {
+        return options.print(out);
+    }
+    say(Tr::tr("%1 %2: %3 steps, %4 hold points, no errors.")
+            .arg(QString::fromStdString(pack->id))
+            .arg(pack->version)
+            .arg(steps)
+            .arg(pack->hold_points.size()));
+    return kYes;
+}
+
+Json findingJson(const rules::Finding& finding)
+{
+    Json out = Json::object();
+    out.set("law", text::lawId(finding.law)).set("subject", finding.subject);
+    if (!finding.hold_point.empty()) {
+        out.set("hold_point", finding.hold_point).set("when", finding.at_giving ? "given" : "held");
+    }
+    if (!finding.place.file.empty()) {
+        out.set("at", finding.place.file + ":" + std::to_string(finding.place.line) + ":" + std::to_string(finding.place.column));
+    }
+    Json blame = Json::array();
+    for (const std::string& one : finding.blame) {
+        blame.items.emplace_back(one);
+    }
+    out.set("because", std::move(blame));
+    if (finding.history.is(canon::Type::Object)) {
+        out.set("history", finding.history);
+    }
+    return out;
+}
+
+int tellProof(const Options& options, const rules::Pack& pack, const rules::Proof& proof, const std::string& compared)
+{
+    if (options.json) {
+        Json findings = Json::array();
+        for (const rules::Finding& finding : proof.findings) {
+            findings.items.push_back(findingJson(finding));
+        }
+        Json shortest = Json::array();
+        for (const rules::Shortest& one : proof.shortest) {
+            Json row = Json::object();
+            row.set("hold_point", one.hold_point).set("records", static_cast<std::int64_t>(one.steps.size())).set("history", one.history);
+            shortest.items.push_back(std::move(row));
+        }
+        Json out = Json::object();
+        out.set("pack", pack.id).set("version", pack.version).set("proven", Json::boolean(proof.findings.empty()));
+        out.set("compared_with", compared).set("claims", static_cast<std::int64_t>(proof.claims));
+        out.set("conditions", static_cast<std::int64_t>(proof.conditions)).set("questions", static_cast<std::int64_t>(proof.questions));
+        out.set("people", proof.people).set("findings", std::move(findings)).set("shortest", std::move(shortest));
+        options.print(out);
+    } else {
+        for (const rules::Finding& finding : proof.findings) {
+            warn(text::finding(finding, pack));
+            if (finding.history.is(canon::Type::Object)) {
+                say(QString::fromStdString(canon::write(finding.history, true)));
+            }
+        }
+        for (const rules::Shortest& one : proof.shortest) {
+            say(Tr::tr("%1: at least %2 records.").arg(QString::fromStdString(one.hold_point)).arg(one.steps.size()));
+        }
+        say(compared.empty() ? Tr::tr("No pack of this name is installed; nothing to compare with.")
+                             : Tr::tr("Compared with the installed pack %1.").arg(QString::fromStdString(compared)));
+        say(Tr::tr("%1 %2: %3 claims, %4 conditions that matter, %5 people at least; %6 findings.")
+                .arg(QString::fromStdString(pack.id))
+                .arg(pack.version)
+                .arg(proof.claims)
+                .arg(proof.conditions)
+                .arg(proof.people)
+                .arg(proof.findings.size()));
+    }
+    return proof.findings.empty() ? kYes : kNo;
+}
+
+int provePack(const Options& options, const std::string& name)
+{
+    int failed = kYes;
+    const auto sources = together(options, name, failed);
+    if (!sources) {
+        return failed;
+    }
+    const auto pack = rules::load(sources->base, sources->overlays);
+    if (!pack) {
+        return failPack(options, pack.error());
+    }
+    const auto claims = rules::loadClaims(sources->base, *pack);
+    if (!claims) {
+        return failPack(options, claims.error());
+    }
+    // The installed pack of that name, with the claims that it was held to.
+    rules::Against against;
+    std::optional<rules::Pack> installed;
+    for (const rules::PackSource& shipped : rules::shippedPacks()) {
+        if (shipped.id != pack->id) {
+            continue;
+        }
+        if (auto loaded = rules::load(shipped, {})) {
+            installed = std::move(*loaded);
+            against.pack = &*installed;
+            if (rules::manifestHash(shipped) == rules::manifestHash(sources->base)) {
+                break; // its claims are the pack's own
+            }
+            auto held_to = rules::loadClaims(shipped, *pack);
+            if (!held_to) { // it speaks of what is there no more
+                return failPack(options, held_to.error());
+            }
+            against.claims = std::move(*held_to);
+        }
+    }
+    return tellProof(options, *pack, rules::prove(*pack, *claims, against), installed ? installed->id : std::string());
+}
+
+} // namespace
+
+void addPackCommands(CLI::App& rules, Options& options, Run& run)
+{
+    auto name = std::make_shared<std::string>("base");
+    CLI::App* check = rules.add_subcommand("check", "load a pack and say every error");
+    check->add_option("pack", *name, "a shipped pack's name or a folder");
+    check->callback([&options, &run, name] { run = [&options, name] { return checkPack(options, *name); }; });
+    CLI::App* prove = rules.add_subcommand("prove", "prove what a pack can never grant, and compare it with the installed one");
+    prove->add_option("pack", *name, "a shipped pack's name or a folder");
+    prove->callback([&options, &run, name] { run = [&options, name] { return provePack(options, *name); }; });
+}
+
+} // namespace brimful::cli
