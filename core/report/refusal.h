@@ -55,6 +55,8 @@ enum class Why : std::uint8_t {
     UnknownPack,
     PackBroken,
     ScenarioBad,
+    BadEntries,
+    OtherYard,
     // people
     NeedsPerson,
     NeedsPin,
@@ -78,6 +80,7 @@ enum class Why : std::uint8_t {
     ScriptedClock,
     // the record
     Damaged,
+    ForgedEntries,
     // the machine
     DiskFull,
     NoPermission,

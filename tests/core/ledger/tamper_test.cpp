@@ -34,7 +34,7 @@ struct Written {
     [[nodiscard]] ledger::Verification verified() const
     {
         ledger::VerifyOptions options;
-        options.anchor = head();
+        options.anchors = {head()};
         return test::verified(shelf.file(), options);
     }
 };
@@ -215,7 +215,7 @@ private slots:
             file.write(wrong);
             file.flush();
             ledger::VerifyOptions options;
-            options.anchor = history.rows.back().hash;
+            options.anchors = {history.rows.back().hash};
             const auto verification = ledger::verify(shelf.file(), options);
             if (!verification) {
                 QVERIFY2(page == 0 || verification.error().fault == ledger::StoreFault::Damaged, "a damaged page is no other fault");
@@ -239,7 +239,7 @@ private slots:
         test::Shelf shelf;
         history.write(shelf.file());
         ledger::VerifyOptions options;
-        options.anchor = history.rows.back().hash;
+        options.anchors = {history.rows.back().hash};
         std::vector<std::uint64_t> told;
         options.progress = [&](std::uint64_t done) {
             told.push_back(done);
