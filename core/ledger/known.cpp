@@ -90,14 +90,14 @@ void Known::hear(std::string_view device, const std::string& of, std::int64_t se
 
 const PublicKey* Known::device(std::string_view hex) const
 {
-    const auto found = m_devices.find(std::string(hex));
+    const auto found = m_devices.find(hex);
     return found == m_devices.end() ? nullptr : &found->second;
 }
 
 std::vector<PublicKey> Known::keys(const Body& body) const
 {
     std::vector<PublicKey> out;
-    const auto found = m_people.find(std::string(body.person));
+    const auto found = m_people.find(body.person);
     if (found != m_people.end()) {
         for (const auto& [device, key] : found->second.keys) {
             if (device == body.device) {
@@ -111,7 +111,7 @@ std::vector<PublicKey> Known::keys(const Body& body) const
 // By the confirmed clock of its boot where there is one, else by what the wall clock showed.
 std::int64_t Known::timeOf(const Body& body) const
 {
-    const auto boot = m_boots.find(std::string(body.boot_id));
+    const auto boot = m_boots.find(body.boot_id);
     return boot == m_boots.end() ? body.wall : boot->second.wall_ms + body.boot - boot->second.boot_ms;
 }
 
@@ -119,15 +119,14 @@ std::int64_t Known::timeOf(const Body& body) const
 // time when the vessel is looked at, so that the order in which tablets met changes nothing.
 bool Known::heldRole(const Body& body) const
 {
-    const auto found = m_people.find(std::string(body.person));
+    const auto found = m_people.find(body.person);
     if (found == m_people.end()) {
         return false;
     }
     const std::int64_t at = timeOf(body);
-    const std::string device(body.device);
     const auto heardOf = [&](const std::pair<const std::string, std::int64_t>& end) {
-        const auto heard = m_heard.find({device, end.first});
-        return end.first == device || (heard != m_heard.end() && heard->second >= end.second);
+        const auto heard = m_heard.find({std::string(body.device), end.first});
+        return end.first == body.device || (heard != m_heard.end() && heard->second >= end.second);
     };
     return std::ranges::any_of(found->second.grants, [&](const Grant& grant) {
         return grant.role == body.role && grant.from <= at && at < grant.until && std::ranges::none_of(grant.ended, heardOf);

@@ -6,6 +6,7 @@
 #include "core/people/ids.h"
 
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -32,7 +33,7 @@ public:
     [[nodiscard]] bool isOfThisYard(const Body& body) const { return body.yard == m_yard; }
     [[nodiscard]] bool hasSeveralDevices() const { return m_devices.size() > 1; }
     [[nodiscard]] const PublicKey* device(std::string_view hex) const;
-    [[nodiscard]] bool knowsPerson(std::string_view hex) const { return m_people.contains(std::string(hex)); }
+    [[nodiscard]] bool knowsPerson(std::string_view hex) const { return m_people.find(hex) != m_people.end(); }
     // This person's keys on this device, oldest first.
     [[nodiscard]] std::vector<PublicKey> keys(const Body& body) const;
     [[nodiscard]] bool heldRole(const Body& body) const;
@@ -57,9 +58,15 @@ private:
 
     std::string m_yard;
     std::optional<PublicKey> m_recovery;
-    std::unordered_map<std::string, PublicKey> m_devices;
-    std::unordered_map<std::string, Signatory> m_people;
-    std::unordered_map<std::string, Boot> m_boots;
+    // Asked for by views of the bytes at hand, for every row: no text is copied to ask.
+    struct TextHash {
+        using is_transparent = void;
+        std::size_t operator()(std::string_view text) const { return std::hash<std::string_view>()(text); }
+    };
+    template <class Value> using ByText = std::unordered_map<std::string, Value, TextHash, std::equal_to<>>;
+    ByText<PublicKey> m_devices;
+    ByText<Signatory> m_people;
+    ByText<Boot> m_boots;
     std::map<std::pair<std::string, std::string>, std::int64_t> m_heard; // device, of device: up to which seq
 };
 

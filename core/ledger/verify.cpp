@@ -53,6 +53,7 @@ public:
     {
     }
 
+    void expect(std::uint64_t rows) { m_seen.reserve(rows); }
     void askSignatures(bool asked) { m_signatures = asked; }
 
     bool take(const Stored& stored, const Ledger::Columns& columns)
@@ -282,8 +283,9 @@ private:
 
     void checkParents(const Body& body)
     {
-        ++m_heads[idOf<VesselId>(body.vessel)].rows;
-        std::vector<Hash>& heads = m_heads[idOf<VesselId>(body.vessel)].hashes;
+        Heads& before = m_heads[idOf<VesselId>(body.vessel)];
+        ++before.rows;
+        std::vector<Hash>& heads = before.hashes;
         for (const std::string_view hex : body.parents) {
             const Hash parent = idOf<Hash>(hex);
             if (!m_seen.contains(parent) && body.kind != "gap-accepted") {
@@ -390,6 +392,7 @@ tl::expected<Verification, StoreError> verify(const std::filesystem::path& ledge
     Verification out;
     out.copied = ledger->copied();
     Verifier verifier(options, out);
+    verifier.expect(ledger->count().value_or(0));
     const auto read = ledger->streamAll([&](const Stored& row, const Ledger::Columns& columns) { return verifier.take(row, columns); });
     if (!read && read.error().fault != StoreFault::Damaged) {
         return tl::unexpected(read.error());
