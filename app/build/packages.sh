@@ -9,9 +9,9 @@ BRIMFUL_BUILD_PACKAGES="
   libgl-dev libegl-dev fonts-b612"
 BRIMFUL_TEST_PACKAGES="
   clang-14 clang-format-14 clang-tidy-14 librapidcheck-dev libzbar-dev zbar-tools poppler-utils imagemagick sqlite3 openssl
-  libbenchmark-dev libocct-visualization-dev libocct-modeling-algorithms-dev libocct-foundation-dev libocct-modeling-data-dev
+  libbenchmark-dev libgsl-dev libocct-visualization-dev libocct-modeling-algorithms-dev libocct-foundation-dev libocct-modeling-data-dev
   qml6-module-qttest xvfb x11-apps xdotool"
-BRIMFUL_DEEP_PACKAGES="libclang-rt-14-dev hyperfine libgsl-dev"
+BRIMFUL_DEEP_PACKAGES="libclang-rt-14-dev hyperfine"
 
 # Installs what is missing of the named packages; says what. As root, or with --yes through sudo.
 brimful_need() {

@@ -164,7 +164,7 @@ void addInstrument(CLI::App& app, Options& options, Run& run, const std::shared_
                     if (!options.json) {
                         say(QStringLiteral("%1  %2  %3")
                                 .arg(QString::fromStdString(one.instrument.id), -8)
-                                .arg(QString::fromStdString(one.instrument.type), -14)
+                                .arg(text::instrumentType(one.instrument.type), -14)
                                 .arg(one.bumped_ms ? Tr::tr("checked %1").arg(text::dateTime(*one.bumped_ms, options.reading()))
                                                    : Tr::tr("not checked")));
                     }

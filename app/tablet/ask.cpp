@@ -130,6 +130,8 @@ QString countWord(const Fact& fact, std::int64_t count, const text::Reading& rea
     return text::quantity(quantity::siOf(count, fact.unit), fact.dimension, reading);
 }
 
+bool namesRows(const rules::Register& table) { return table.defines || (table.members.empty() && table.members_from == rules::kNone); }
+
 bool sameText(const std::string& said, const std::string& recorded, int last)
 {
     const auto tail = [last](const std::string& text) {
@@ -187,25 +189,39 @@ std::vector<Ask> asksOf(
         ask.instrument = true;
         for (const auto& [id, instrument] : yard.instruments) {
             if (instrument.type == one.instrument && !instrument.withdrawn) {
-                ask.options.push_back({id, QString::fromStdString(id), QString::fromStdString(instrument.type)});
+                ask.options.push_back({id, QString::fromStdString(id), text::instrumentType(instrument.type)});
             }
         }
         ask.fields.push_back({});
         asks.push_back(std::move(ask));
     }
-    for (const Index fact : one.facts) {
-        if (pack.facts[fact].reg == rules::kNone && isAsked(pack.facts[fact])) {
-            asks.push_back(askOf(pack, fact, yard));
-        }
-    }
-    for (const Index index : one.registers) {
+    // In the order of the pack; a register whose rows are named here comes last, because its end is the sheet's end.
+    std::vector<Index> done;
+    const auto rowsOf = [&](Index index) {
+        done.push_back(index);
         const rules::Register& table = pack.registers[index];
         for (const std::string& member : membersOf(pack, table, folded)) {
             for (Ask& ask : rowAsks(pack, table, member, yard, reading)) {
                 asks.push_back(std::move(ask));
             }
         }
-        if (table.defines || (table.members.empty() && table.members_from == rules::kNone)) {
+    };
+    for (const Index index : one.facts) {
+        const Fact& fact = pack.facts[index];
+        if (fact.reg == rules::kNone) {
+            if (isAsked(fact)) {
+                asks.push_back(askOf(pack, index, yard));
+            }
+        } else if (!namesRows(pack.registers[fact.reg]) && std::ranges::find(done, fact.reg) == done.end()) {
+            rowsOf(fact.reg);
+        }
+    }
+    for (const Index index : one.registers) {
+        if (std::ranges::find(done, index) == done.end()) {
+            rowsOf(index);
+        }
+        const rules::Register& table = pack.registers[index];
+        if (namesRows(table)) {
             Ask ask;
             ask.ask = text::ofPack(pack, "fact." + table.id);
             ask.why = tr("Name the next one, or end the list.");

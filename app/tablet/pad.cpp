@@ -243,6 +243,9 @@ std::string Pad::typed() const
 
 QString Pad::said() const
 {
+    if (empty()) {
+        return {};
+    }
     const QString unit = unitWord();
     const QString number = shown();
     return unit.isEmpty() ? number : number + (unit == QStringLiteral("°") ? QString() : QStringLiteral(" ")) + unit;

@@ -134,7 +134,7 @@ void Tablet::showYard(bool reorder)
         return;
     }
     yard::Yard& open = m_session.yard();
-    m_yard_page.show(std::move(*board), open.pack(), m_session.reading, QString::fromStdString(open.state().name), open.nowMs(), reorder);
+    m_yard_page.show(*board, open.pack(), m_session.reading, QString::fromStdString(open.state().name), open.nowMs(), reorder);
     if (const auto broken = open.fault()) {
         fault(*broken);
     }

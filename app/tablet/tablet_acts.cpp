@@ -37,7 +37,9 @@ void Tablet::sheetClosed(View then, bool written)
         if (written && m_vessel_page.view() != nullptr) {
             const std::size_t now = m_vessel_page.view()->standing.blockers.size();
             //: after an entry: how many reasons still hold the vessel
-            const QString held = now < before ? tr("Recorded. Now held by %1.").arg(now) : tr("Recorded.");
+            const QString held = now >= before ? tr("Recorded.")
+                : now > 0                      ? tr("Recorded. Now held by %1.").arg(now)
+                                               : tr("Recorded. All is proven that this hold point asks.");
             m_vessel_page.say(outcome.isEmpty() ? held : outcome);
         }
         return;

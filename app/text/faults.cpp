@@ -218,6 +218,37 @@ QString warning(const std::string& word)
         {"bore-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "An opening's bore was not given and taken as 0.")},
         {"projection-taken-as-0", QT_TRANSLATE_NOOP("brimful::text", "How far an opening stands in was not given and taken as 0.")},
         {"state-taken-as-open", QT_TRANSLATE_NOOP("brimful::text", "An opening's state was not given and taken as open.")},
+        {"baffles-not-modelled", QT_TRANSLATE_NOOP("brimful::text", "Baffles are not in this: each cell may keep a pocket of its own.")},
+        {"domes-not-modelled", QT_TRANSLATE_NOOP("brimful::text", "Domes and necks are not in this: gas may stand in them.")},
+        {"wall-does-not-fit-the-mass", QT_TRANSLATE_NOOP("brimful::text", "The wall given and what it weighs do not fit.")},
+        {"tape-says-another-head", QT_TRANSLATE_NOOP("brimful::text", "The tape over the tips speaks of another head than the one given.")},
+        {"tape-fits-no-head", QT_TRANSLATE_NOOP("brimful::text", "The tape over the tips fits no usual head: measure again.")},
+        {"vent-taken-as-open", QT_TRANSLATE_NOOP("brimful::text", "An open vent above the water was taken for granted.")},
+        {"gulps-without-a-vent", QT_TRANSLATE_NOOP("brimful::text", "No vent above the water: it gulps, and no time can be told.")},
+        {"water-stops-at-the-outlet", QT_TRANSLATE_NOOP("brimful::text", "It stops at the lowest outlet, above what was asked for.")},
+        {"the-last-of-it-takes-for-ever", QT_TRANSLATE_NOOP("brimful::text", "The last of it takes for ever: told to a few mm of head.")},
+        {"level-settles", QT_TRANSLATE_NOOP("brimful::text", "The level settles where as much runs in as out.")},
+        {"edges-hold-water-back", QT_TRANSLATE_NOOP("brimful::text", "The edges hold the last mm of water back.")},
+        {"discharge-taken-from-the-handbook",
+            QT_TRANSLATE_NOOP("brimful::text", "How freely it runs was not given: a handbook's value was taken, hence the range.")},
+        {"water-density-taken-as-1000-kg-m3",
+            QT_TRANSLATE_NOOP("brimful::text", "The water was taken as 1,000 kg/m3, a little too heavy.")},
+        {"tips", QT_TRANSLATE_NOOP("brimful::text", "It tips over a support.")},
+        {"three-supports-share-by-settlement",
+            QT_TRANSLATE_NOOP("brimful::text", "Three supports share as they settle: each must take the most.")},
+        {"plain-shell-weighed-without-fittings",
+            QT_TRANSLATE_NOOP("brimful::text", "The steel is that of a plain shell, without legs and fittings.")},
+        {"needs-stops-against-sliding", QT_TRANSLATE_NOOP("brimful::text", "It can slide along its axis: stops are needed.")},
+        {"bears-more-than-the-ground-takes", QT_TRANSLATE_NOOP("brimful::text", "The ground takes less than this, dry; wet, less still.")},
+        {"frost-open-it-and-let-it-out", QT_TRANSLATE_NOOP("brimful::text", "Frost is forecast: open it and let the water out.")},
+        {"open-below-the-level", QT_TRANSLATE_NOOP("brimful::text", "An opening below the level is open: the water cannot stand there.")},
+        {"growth-known-from-20-to-750-degC", QT_TRANSLATE_NOOP("brimful::text", "How steel grows is known from 20 to 750 degC only.")},
+        {"hose-holds-the-level", QT_TRANSLATE_NOOP("brimful::text", "Only the running hose holds the level there.")},
+        {"water-pushes-the-panel", QT_TRANSLATE_NOOP("brimful::text", "Water pushes the panel out: strap it before the last of the cut.")},
+        {"piece-without-two-supports",
+            QT_TRANSLATE_NOOP("brimful::text", "A piece has no two supports about its middle: support and chock it first.")},
+        {"level-falls-below-the-cut",
+            QT_TRANSLATE_NOOP("brimful::text", "The water falls below the cut: from then on it is a dry vessel.")},
         {"water-temperature-outside-0-to-40-degC",
             QT_TRANSLATE_NOOP("brimful::text", "The water's density is known from 0 to 40 degC only.")},
     };
@@ -242,6 +273,15 @@ QString figureName(const std::string& name)
     }
     if (name == "best-pose") {
         return tr("Best pose, empty");
+    }
+    if (name == "drain") {
+        return tr("Running out");
+    }
+    if (name == "support") {
+        return tr("On its supports");
+    }
+    if (name == "cut-plan") {
+        return tr("Cuts and water");
     }
     if (name == "residue") {
         return tr("How little is enough");

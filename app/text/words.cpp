@@ -51,6 +51,11 @@ QString holdPointName(const rules::Pack& pack, rules::Index hold_point)
     return hold_point < pack.hold_points.size() ? ofPack(pack, "hold-point." + pack.hold_points[hold_point].id) : QString();
 }
 
+QString instrumentType(const std::string& type)
+{
+    return type == "gas-meter" ? tr("gas meter") : type == "pressure-gauge" ? tr("pressure gauge") : QString::fromStdString(type);
+}
+
 QString roleName(const rules::Pack& pack, const std::string& role) { return ofPack(pack, "role." + role); }
 
 QString quantity(double si, quantity::Dimension dimension, const Reading& reading)

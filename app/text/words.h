@@ -25,6 +25,7 @@ struct Reading {
 [[nodiscard]] QString factAsk(const rules::Pack&, rules::Index fact);
 [[nodiscard]] QString optionWord(const rules::Pack&, rules::Index fact, const std::string& option);
 [[nodiscard]] QString holdPointName(const rules::Pack&, rules::Index hold_point);
+[[nodiscard]] QString instrumentType(const std::string& type); // "gas meter"; an unknown type as it was written
 [[nodiscard]] QString roleName(const rules::Pack&, const std::string& role);
 
 // ---- quantities and times

@@ -3,7 +3,11 @@
 #include "core/figure/figures.h"
 #include "core/figure/picture.h"
 #include "core/figure/vessel_inputs.h"
+#include "core/quantity/format.h"
+#include "core/vessel/measured.h"
 #include "core/vessel/plate.h"
+
+#include <cmath>
 
 namespace brimful::figure {
 
@@ -11,7 +15,8 @@ namespace {
 
 using canon::Json;
 
-constexpr std::array kInputs{kVesselInput};
+constexpr std::array kInputs{kVesselInput, Input{"empty_mass", InputKind::Quantity, Dimension::Mass}, // on a scale
+    Input{"tape_over_tips", InputKind::Quantity, Dimension::Length}}; // over the top line from tip to tip, on the outside
 
 constexpr std::array kOutputs{
     Output{"capacity_m3", Dimension::Volume},
@@ -31,13 +36,22 @@ constexpr std::array kOutputs{
     Output{"least_m3", Dimension::Volume},
     Output{"most_m3", Dimension::Volume},
     Output{"verdict", Dimension::Number, OutputKind::Text},
+    Output{"wall_from_mass_m", Dimension::Length},
+    Output{"head_by_tape", Dimension::Number, OutputKind::Text},
+    Output{"head_by_tape_off_m", Dimension::Length},
 };
 
 constexpr std::string_view kLitres = "stamp-fits-as-litres";
 constexpr std::string_view kImperial = "stamp-fits-as-imperial-gallons";
 constexpr std::string_view kPounds = "stamp-fits-as-pounds-of-water";
 constexpr std::string_view kEighty = "stamp-fits-as-an-80-percent-fill";
-constexpr std::array kWarnings{kLitres, kImperial, kPounds, kEighty};
+constexpr std::string_view kWallMass = "wall-does-not-fit-the-mass";
+constexpr std::string_view kHeadTape = "tape-says-another-head";
+constexpr std::string_view kNoHead = "tape-fits-no-head";
+constexpr std::array kWarnings{kLitres, kImperial, kPounds, kEighty, kWallMass, kHeadTape, kNoHead};
+
+constexpr double kWallApart = 0.0015875; // m, 1/16 in: proposal
+constexpr double kTapeApart = 0.02; // of the diameter; 2:1 and torispherical lie 0.055 apart: proposal
 
 std::string_view word(vessel::Verdict verdict)
 {
@@ -63,6 +77,58 @@ std::string_view word(vessel::Slip slip)
         return kPounds;
     case vessel::Slip::EightyPercentFill:
         return kEighty;
+    }
+    return {};
+}
+
+// The wall that the scale speaks of; legs and fittings on it make that too thick.
+tl::expected<void, Error> weigh(const Json& inputs, const VesselRead& read, Result& out)
+{
+    const auto mass = positive(inputs, "empty_mass", Dimension::Mass, {});
+    if (!mass) {
+        return tl::unexpected(mass.error());
+    }
+    if (!*mass) {
+        return {};
+    }
+    const auto wall = vessel::wallFromMass(read.size, quantity::kilograms(**mass));
+    if (!wall) {
+        return fail(Code::Impossible, "empty_mass", "what such a vessel can weigh",
+            quantity::format(**mass, Dimension::Mass, quantity::UnitSystem::Si));
+    }
+    out.values.set("wall_from_mass_m", Json::real(wall->value()));
+    if (read.wallGiven && std::abs((*wall - read.size.wall).value()) > kWallApart) {
+        out.warnings.emplace_back(kWallMass);
+    }
+    return {};
+}
+
+// Which head the tape over the tips speaks of.
+tl::expected<void, Error> tape(const Json& inputs, const VesselRead& read, Result& out)
+{
+    const auto over = positive(inputs, "tape_over_tips", Dimension::Length, {});
+    if (!over) {
+        return tl::unexpected(over.error());
+    }
+    if (!*over) {
+        return {};
+    }
+    if (!read.wallGiven) {
+        return fail(Code::Missing, "vessel.wall", "length");
+    }
+    const vessel::Shell& shell = read.shell;
+    const auto guesses =
+        vessel::headsByTape(shell.outsideDiameter(), shell.wall(), quantity::metres(**over), vessel::OverallLength(shell.overallLength()));
+    const vessel::HeadGuess& best = guesses.front();
+    if (!(std::abs(best.off.value()) <= kTapeApart * shell.outsideDiameter().get().value())) {
+        out.warnings.emplace_back(kNoHead);
+        return {};
+    }
+    // In the order of kHeads.
+    out.values.set("head_by_tape", kHeads.at(static_cast<std::size_t>(best.kind)));
+    out.values.set("head_by_tape_off_m", Json::real(best.off.value()));
+    if (best.kind != read.size.left.kind || best.kind != read.size.right.kind) {
+        out.warnings.emplace_back(kHeadTape);
     }
     return {};
 }
@@ -105,6 +171,12 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
         for (const vessel::Slip slip : plate->slips) {
             out.warnings.emplace_back(word(slip));
         }
+    }
+    if (const auto weighed = weigh(inputs, *read, out); !weighed) {
+        return tl::unexpected(weighed.error());
+    }
+    if (const auto taped = tape(inputs, *read, out); !taped) {
+        return tl::unexpected(taped.error());
     }
     out.picture = longSection(shell, {}, std::nullopt, {});
     return out;

@@ -14,7 +14,9 @@ const auto& all()
     static const std::array kAll{
         kBestPose,
         kCapacity,
+        kCutPlan,
         kDilutionPath,
+        kDrain,
         kLevel,
         kMeter,
         kMixture,
@@ -22,6 +24,7 @@ const auto& all()
         kRatio,
         kResidue,
         kSame,
+        kSupport,
         kVentilation,
         kWaterFill,
     };

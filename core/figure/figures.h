@@ -7,7 +7,9 @@ namespace brimful::figure {
 
 extern const Figure kBestPose;
 extern const Figure kCapacity;
+extern const Figure kCutPlan;
 extern const Figure kDilutionPath;
+extern const Figure kDrain;
 extern const Figure kLevel;
 extern const Figure kMeter;
 extern const Figure kMixture;
@@ -15,6 +17,7 @@ extern const Figure kPurge;
 extern const Figure kRatio;
 extern const Figure kResidue;
 extern const Figure kSame;
+extern const Figure kSupport;
 extern const Figure kVentilation;
 extern const Figure kWaterFill;
 

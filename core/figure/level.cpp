@@ -34,7 +34,6 @@ tl::expected<quantity::Length, Error> heightOf(const Json& inputs, const vessel:
     if (depth.has_value() == volume.has_value()) {
         return fail(depth ? Code::Conflicting : Code::Missing, depth ? "volume" : "depth", "depth, volume");
     }
-    const quantity::Length lowest = water::lowestPoint(shell, pitch);
     if (volume) {
         // A last bit beyond the capacity, as it comes of typing the capacity back, is the capacity.
         if (!(*volume <= shell.capacity().value() * (1 + 1e-9))) {
@@ -44,13 +43,8 @@ tl::expected<quantity::Length, Error> heightOf(const Json& inputs, const vessel:
         }
         return water::heightFor(shell, pitch, quantity::cubicMetres(*volume));
     }
-    const quantity::Length most = water::highestPoint(shell, pitch) - lowest;
-    if (!(*depth >= 0 && *depth <= most.value() * (1 + 1e-9))) {
-        return fail(*depth < 0 ? Code::OutOfRange : Code::Impossible, "depth",
-            "0 to " + quantity::format(most.value(), Dimension::Length, UnitSystem::Si),
-            quantity::format(*depth, Dimension::Length, UnitSystem::Si));
-    }
-    return lowest + quantity::metres(*depth);
+    const auto height = readDepth(inputs, "depth", shell, pitch);
+    return height ? tl::expected<quantity::Length, Error>(**height) : tl::unexpected(height.error());
 }
 
 tl::expected<Result, Error> compute(const Json& inputs, const Reference&)

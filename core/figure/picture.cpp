@@ -2,7 +2,7 @@
 
 #include <cmath>
 #include <numbers>
-#include <ranges>
+#include <utility>
 
 namespace brimful::figure {
 
@@ -17,12 +17,13 @@ constexpr int kStepsPerArc = 24;
 Points outline(const vessel::Profile& profile)
 {
     Points upper;
+    upper.reserve(2 + vessel::Profile::kMostPieces * kStepsPerArc);
     for (const vessel::Piece& piece : profile.pieces()) {
         const int steps = piece.arc ? kStepsPerArc : 1;
+        // Evenly in the angle of an arc, so that a tip is as round as its shoulder.
+        const double low = piece.arc ? std::asin(std::max(-1.0, (piece.from - piece.centre) / piece.arcRadius)) : 0;
+        const double high = piece.arc ? std::asin(std::min(1.0, (piece.to - piece.centre) / piece.arcRadius)) : 0;
         for (int i = upper.empty() ? 0 : 1; i <= steps; ++i) {
-            // Evenly in the angle of an arc, so that a tip is as round as its shoulder.
-            const double low = piece.arc ? std::asin(std::max(-1.0, (piece.from - piece.centre) / piece.arcRadius)) : 0;
-            const double high = piece.arc ? std::asin(std::min(1.0, (piece.to - piece.centre) / piece.arcRadius)) : 0;
             const double share = static_cast<double>(i) / steps;
             double x = piece.from + share * (piece.to - piece.from);
             if (piece.arc && i > 0 && i < steps) {
@@ -31,10 +32,12 @@ Points outline(const vessel::Profile& profile)
             upper.emplace_back(x, piece.radius(x));
         }
     }
-    Points out = upper;
-    for (const auto& [x, radius] : std::views::reverse(upper)) {
-        if (radius > 0) {
-            out.emplace_back(x, -radius);
+    Points out;
+    out.reserve(2 * upper.size());
+    out = upper;
+    for (auto point = upper.rbegin(); point != upper.rend(); ++point) {
+        if (point->second > 0) {
+            out.emplace_back(point->first, -point->second);
         }
     }
     return out;
@@ -47,8 +50,12 @@ Point lain(const Point& point, double pitch)
 
 Points lain(Points points, double pitch)
 {
-    for (Point& point : points) {
-        point = lain(point, pitch);
+    const double sine = std::sin(pitch);
+    const double cosine = std::cos(pitch);
+    for (auto& [x, y] : points) {
+        const double along = x;
+        x = along * cosine - y * sine;
+        y = along * sine + y * cosine;
     }
     return points;
 }
@@ -57,6 +64,7 @@ Points lain(Points points, double pitch)
 Points parted(const Points& whole, double level, double sign)
 {
     Points out;
+    out.reserve(whole.size() + 2);
     for (std::size_t i = 0; i < whole.size(); ++i) {
         const Point& here = whole[i];
         const Point& next = whole[(i + 1) % whole.size()];
@@ -89,6 +97,16 @@ Line opening(const vessel::Shell& shell, const vessel::Pose& pose, const water::
 }
 
 } // namespace
+
+Line wallLine(std::string part, const vessel::Pose& pose, std::span<const water::PathPoint> path)
+{
+    Line out{std::move(part), false, {}};
+    for (const water::PathPoint& point : path) {
+        const double up = point.radial * std::cos(point.spot.clock + pose.roll.value());
+        out.metres.push_back(lain(Point(point.x, up), pose.pitch.value()));
+    }
+    return out;
+}
 
 std::vector<Line> longSection(
     const vessel::Shell& shell, const vessel::Pose& pose, std::optional<quantity::Length> level, std::span<const water::Opening> openings)

@@ -14,4 +14,7 @@ namespace brimful::figure {
 [[nodiscard]] std::vector<Line> longSection(
     const vessel::Shell&, const vessel::Pose&, std::optional<quantity::Length> level, std::span<const water::Opening> openings);
 
+// A line on the wall seen from the side, in the same frame.
+[[nodiscard]] Line wallLine(std::string part, const vessel::Pose&, std::span<const water::PathPoint>);
+
 } // namespace brimful::figure

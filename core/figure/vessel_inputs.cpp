@@ -2,6 +2,8 @@
 
 #include "core/figure/check.h"
 #include "core/quantity/format.h"
+#include "core/water/density.h"
+#include "core/water/level.h"
 
 #include <algorithm>
 #include <cmath>
@@ -216,8 +218,6 @@ tl::expected<vessel::Pose, Error> readPose(const Json& checked)
     return vessel::Pose{radians(pitch), radians(roll)};
 }
 
-namespace {
-
 tl::expected<water::Place, Error> readPlace(const Json& item, const std::string& path)
 {
     const std::string_view head = item.textOf("head");
@@ -253,6 +253,72 @@ tl::expected<water::Place, Error> readPlace(const Json& item, const std::string&
     }
     return out;
 }
+
+Error placeError(water::PlaceFault fault, const Json& item, const std::string& path)
+{
+    using water::PlaceFault;
+    const std::string_view onHead = item.find("from_axis") != nullptr ? "from_axis" : "from_pole_deg";
+    switch (fault) {
+    case PlaceFault::OffTheShell:
+        return {pathTo(path, "from_left_tangent"), Code::OutOfRange, "0 to the shell length", {}};
+    case PlaceFault::OffTheHead:
+        return {pathTo(path, onHead), Code::OutOfRange, "on the head", {}};
+    case PlaceFault::NoHeadThere:
+        return {pathTo(path, onHead), Code::Impossible, "from_axis", {}};
+    }
+    return {path, Code::Impossible, {}, {}};
+}
+
+quantity::Density readDensity(const Json& checked, std::vector<std::string>& warnings)
+{
+    const auto temperature = numberAt(checked, "water_temperature");
+    if (const auto density = temperature ? water::density(quantity::Temperature(*temperature)) : std::nullopt) {
+        return *density;
+    }
+    if (temperature) {
+        warnings.emplace_back(kOutsideDensity);
+    }
+    warnings.emplace_back(kDensityAssumed);
+    return 1000.0 * boost::units::si::kilogram / boost::units::si::cubic_metre;
+}
+
+tl::expected<std::optional<double>, Error> positive(const Json& item, std::string_view key, Dimension dimension, const std::string& path)
+{
+    const auto value = numberAt(item, key);
+    if (value && !(*value > 0)) {
+        return fail(Code::OutOfRange, pathTo(path, key), "above 0", quantity::format(*value, dimension, quantity::UnitSystem::Si));
+    }
+    return value;
+}
+
+tl::expected<std::optional<double>, Error> readDischarge(const Json& item, const std::string& path)
+{
+    const auto value = numberAt(item, "discharge");
+    if (value && !(*value > 0 && *value <= 1)) {
+        return fail(Code::OutOfRange, pathTo(path, "discharge"), "above 0, at most 1",
+            quantity::format(*value, Dimension::Number, quantity::UnitSystem::Si));
+    }
+    return value;
+}
+
+tl::expected<std::optional<quantity::Length>, Error> readDepth(
+    const Json& checked, std::string_view key, const vessel::Shell& shell, quantity::Angle pitch)
+{
+    const auto depth = numberAt(checked, key);
+    if (!depth) {
+        return std::optional<quantity::Length>();
+    }
+    const quantity::Length lowest = water::lowestPoint(shell, pitch);
+    const double most = (water::highestPoint(shell, pitch) - lowest).value();
+    if (!(*depth >= 0 && *depth <= most * (1 + 1e-9))) {
+        return fail(*depth < 0 ? Code::OutOfRange : Code::Impossible, std::string(key),
+            "0 to " + quantity::format(most, Dimension::Length, quantity::UnitSystem::Si),
+            quantity::format(*depth, Dimension::Length, quantity::UnitSystem::Si));
+    }
+    return std::optional(lowest + metres(std::min(*depth, most)));
+}
+
+namespace {
 
 Error openingError(water::OpeningFault fault, const Json& item, const std::string& path)
 {

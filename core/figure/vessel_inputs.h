@@ -55,6 +55,15 @@ inline constexpr std::array kOpeningInputs{
     Input{.key = "snorkel", .kind = InputKind::Object, .inside = kSnorkelInputs},
 };
 
+// A place on the wall: on the shell, or on a head.
+inline constexpr std::array kPlaceInputs{
+    Input{"from_left_tangent", InputKind::Quantity, Dimension::Length},
+    Input{.key = "head", .kind = InputKind::Choice, .choices = kSides},
+    Input{"from_pole_deg", InputKind::Quantity, Dimension::Angle},
+    Input{"from_axis", InputKind::Quantity, Dimension::Length},
+    Input{"clock", InputKind::Quantity, Dimension::Angle},
+};
+
 inline constexpr Input kVesselInput{.key = "vessel", .kind = InputKind::Object, .required = true, .inside = kVesselInputs};
 inline constexpr Input kPoseInput{.key = "pose", .kind = InputKind::Object, .inside = kPoseInputs};
 inline constexpr Input kOpeningsInput{.key = "openings", .kind = InputKind::List, .inside = kOpeningInputs};
@@ -63,6 +72,11 @@ inline constexpr Input kOpeningsInput{.key = "openings", .kind = InputKind::List
 inline constexpr std::string_view kBoreAssumed = "bore-taken-as-0";
 inline constexpr std::string_view kProjectionAssumed = "projection-taken-as-0";
 inline constexpr std::string_view kStateAssumed = "state-taken-as-open";
+
+// Water at no temperature, or at one for which there is no formula, is taken a little too heavy.
+inline constexpr std::string_view kDensityAssumed = "water-density-taken-as-1000-kg-m3";
+inline constexpr std::string_view kOutsideDensity = "water-temperature-outside-0-to-40-degC";
+inline constexpr std::string_view kVentAssumed = "vent-taken-as-open";
 
 struct VesselRead {
     vessel::Size size;
@@ -76,6 +90,22 @@ struct VesselRead {
 
 // Level and upright at roll 0 when there is no pose. Pitch beyond +-90 degrees is refused.
 [[nodiscard]] tl::expected<vessel::Pose, Error> readPose(const canon::Json& checked);
+
+// A place of an item whose keys are those of kPlaceInputs; a head's pole needs no clock.
+[[nodiscard]] tl::expected<water::Place, Error> readPlace(const canon::Json& item, const std::string& path);
+[[nodiscard]] Error placeError(water::PlaceFault, const canon::Json& item, const std::string& path);
+
+// By "water_temperature", at most 1000 kg/m3; adds the warning when it is assumed.
+[[nodiscard]] quantity::Density readDensity(const canon::Json& checked, std::vector<std::string>& warnings);
+
+// A discharge coefficient, above 0 and at most 1; nothing when not given.
+[[nodiscard]] tl::expected<std::optional<double>, Error> readDischarge(const canon::Json& item, const std::string& path);
+// A number that must be above 0; nothing when not given.
+[[nodiscard]] tl::expected<std::optional<double>, Error> positive(
+    const canon::Json& item, std::string_view key, Dimension, const std::string& path);
+// A depth above the lowest point of the inside, as a height of water/level.h; nothing when not given.
+[[nodiscard]] tl::expected<std::optional<quantity::Length>, Error> readDepth(
+    const canon::Json& checked, std::string_view key, const vessel::Shell&, quantity::Angle pitch);
 
 struct OpeningsRead {
     std::vector<water::Opening> openings; // in the order given

@@ -10,6 +10,7 @@
 #include "core/water/density.h"
 #include "core/water/level.h"
 
+#include <algorithm>
 #include <numbers>
 
 namespace brimful::figure {
@@ -19,12 +20,15 @@ namespace {
 using canon::Json;
 using quantity::UnitSystem;
 
-constexpr std::string_view kOutsideDensity = "water-temperature-outside-0-to-40-degC";
 constexpr std::string_view kNoLimit = "no-published-lower-limit";
-constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kOutsideDensity, kNoLimit};
+constexpr std::string_view kBaffles = "baffles-not-modelled"; // each cell may keep a pocket of its own
+constexpr std::string_view kDomes = "domes-not-modelled"; // a dome or a manway's neck stands above the shell
+constexpr std::array kWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kBaffles, kDomes, kOutsideDensity, kNoLimit};
 
 constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput, Input{"flow", InputKind::Quantity, Dimension::VolumeFlow},
-    Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text}};
+    Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text},
+    Input{"cools_to", InputKind::Quantity, Dimension::Temperature}, // the water, before the cut
+    Input{.key = "baffles", .kind = InputKind::Flag}, Input{.key = "domes", .kind = InputKind::Flag}};
 
 constexpr std::array kOutputs{
     Output{"spill_opening", Dimension::Number, OutputKind::Text},
@@ -40,6 +44,7 @@ constexpr std::array kOutputs{
     Output{"total_mass_kg", Dimension::Mass},
     Output{"fill_time_s", Dimension::Duration},
     Output{"gas_to_limit_kg", Dimension::Mass},
+    Output{"trapped_when_cool_m3", Dimension::Volume},
 };
 
 std::string_view word(water::Pocket pocket)
@@ -84,6 +89,16 @@ tl::expected<Asked, Error> read(const Json& inputs)
     return Asked{std::move(*vessel), *pose, std::move(*openings)};
 }
 
+// One plane, one pocket holds for one body with convex walls; what breaks that is named, not guessed at.
+void tellWhatIsNotModelled(const Json& inputs, Result& out)
+{
+    for (const auto& [key, warning] : {std::pair("baffles", kBaffles), std::pair("domes", kDomes)}) {
+        if (flagAt(inputs, key)) {
+            out.warnings.emplace_back(warning);
+        }
+    }
+}
+
 void setSteel(const Asked& asked, Result& out)
 {
     if (asked.vessel.wallGiven) {
@@ -107,6 +122,22 @@ void setMasses(const Json& inputs, const Asked& asked, double water, Result& out
     out.values.set("water_mass_kg", Json::real(mass));
     if (asked.vessel.wallGiven) {
         out.values.set("total_mass_kg", Json::real(mass + asked.vessel.shell.steelMass().value()));
+    }
+}
+
+// A brim does not last: cooling opens a pocket under it.
+void setCooling(const Json& inputs, const water::Fill& filled, Result& out)
+{
+    const auto from = numberAt(inputs, "water_temperature");
+    const auto to = numberAt(inputs, "cools_to");
+    if (!from || !to) {
+        return;
+    }
+    const auto lack = water::lackAfterCooling(filled.water, quantity::Temperature(*from), quantity::Temperature(*to));
+    if (lack) {
+        out.values.set("trapped_when_cool_m3", Json::real((filled.trapped + std::max(*lack, quantity::cubicMetres(0))).value()));
+    } else if (std::ranges::find(out.warnings, kOutsideDensity) == out.warnings.end()) {
+        out.warnings.emplace_back(kOutsideDensity);
     }
 }
 
@@ -157,6 +188,7 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& ref
         return fail(Code::Impossible, "openings", "one open opening", "none");
     }
     out.warnings = openings.warnings;
+    tellWhatIsNotModelled(inputs, out);
     out.values.set("spill_opening", openings.openings[openings.which[filled->spills]].name);
     set("water_m3", filled->water.value());
     set("trapped_m3", filled->trapped.value());
@@ -165,6 +197,7 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& ref
     out.values.set("pocket", word(filled->pocket));
     set("depth_m", (filled->level - water::lowestPoint(shell, asked->pose.pitch)).value());
     setMasses(inputs, *asked, filled->water.value(), out);
+    setCooling(inputs, *filled, out);
     if (const auto flow = numberAt(inputs, "flow"); flow) {
         set("fill_time_s", filled->water.value() / *flow);
     }
@@ -179,6 +212,7 @@ constexpr double kDegree = std::numbers::pi / 180;
 
 constexpr std::array kPoseSearchInputs{kVesselInput, kPoseInput, kOpeningsInput, Input{"flow", InputKind::Quantity, Dimension::VolumeFlow},
     Input{"water_temperature", InputKind::Quantity, Dimension::Temperature}, Input{.key = "substance", .kind = InputKind::Text},
+    Input{.key = "baffles", .kind = InputKind::Flag}, Input{.key = "domes", .kind = InputKind::Flag},
     Input{"pitch_limit", InputKind::Quantity, Dimension::Angle}, Input{"tolerance", InputKind::Quantity, Dimension::Angle}};
 
 constexpr std::array kPoseSearchOutputs{
@@ -189,7 +223,7 @@ constexpr std::array kPoseSearchOutputs{
     Output{"spill_opening", Dimension::Number, OutputKind::Text},
 };
 
-constexpr std::array kPoseSearchWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed};
+constexpr std::array kPoseSearchWarnings{kBoreAssumed, kProjectionAssumed, kStateAssumed, kBaffles, kDomes};
 
 tl::expected<double, Error> angleWithin(const Json& inputs, std::string_view key, double otherwise, double most)
 {
@@ -228,6 +262,7 @@ tl::expected<Result, Error> computeBestPose(const Json& inputs, const Reference&
     }
     Result out;
     out.warnings = openings.warnings;
+    tellWhatIsNotModelled(inputs, out);
     out.values.set("best_pitch_deg", Json::real(best->pose.pitch.value() / kDegree));
     out.values.set("best_roll_deg", Json::real(best->pose.roll.value() / kDegree));
     out.values.set("best_trapped_m3", Json::real(best->worst.value()));

@@ -1,5 +1,7 @@
 #include "core/vessel/shell.h"
 
+#include "core/vessel/steel.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -12,7 +14,6 @@ namespace {
 using quantity::metres;
 
 constexpr double kPi = std::numbers::pi;
-constexpr double kSteel = 7850; // kg/m3
 constexpr double kLargest = 100; // m
 
 Profile profileOf(const Head& left, const Head& right, double radius, double length)
@@ -156,7 +157,7 @@ Area Shell::insideArea() const
 
 Mass Shell::steelMass() const
 {
-    return m_wall.value() > 0 ? quantity::kilograms(kSteel * (outside().volume() - m_capacity.value())) : quantity::kilograms(0);
+    return m_wall.value() > 0 ? quantity::kilograms(kSteelDensity * (outside().volume() - m_capacity.value())) : quantity::kilograms(0);
 }
 
 Length Shell::radiusAt(Length fromLeftTangent) const { return metres(m_profile.radius(fromLeftTangent.value())); }

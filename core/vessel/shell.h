@@ -23,7 +23,7 @@ public:
     [[nodiscard]] Volume capacity() const { return m_capacity; }
     [[nodiscard]] Volume shellCapacity() const; // between the tangent lines
     [[nodiscard]] Area insideArea() const;
-    // Plain shell and heads of one wall, without legs or fittings, 7850 kg/m3 (EN 1993-1-2, 3.2.2). The outside of a dished
+    // Plain shell and heads of one wall, without legs or fittings (steel.h). The outside of a dished
     // head is its inside moved out by the wall; of a cone, base and depth each grow by the wall.
     [[nodiscard]] Mass steelMass() const;
 

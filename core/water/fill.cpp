@@ -1,5 +1,6 @@
 #include "core/water/fill.h"
 
+#include "core/water/density.h"
 #include "core/water/level.h"
 
 #include <algorithm>
@@ -50,6 +51,17 @@ tl::expected<Fill, FillFault> fill(const Shell& shell, const Pose& pose, std::sp
         out.pocket = limits.spill < limits.seal ? Pocket::Vented : Pocket::Sealed;
     }
     return out;
+}
+
+std::optional<Volume> lackAfterCooling(Volume water, quantity::Temperature from, quantity::Temperature to)
+{
+    constexpr double kSteel = 3 * 1.2e-5; // 1/K, of a volume
+    const auto before = density(from);
+    const auto after = density(to);
+    if (!before || !after) {
+        return std::nullopt;
+    }
+    return water * ((1 - before->value() / after->value()) - kSteel * (from.get() - to.get()));
 }
 
 Mass gasToLimit(Volume pocket, quantity::VolumeShare lowerLimit, double molarMass, quantity::Temperature temperature)

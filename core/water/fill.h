@@ -5,6 +5,7 @@
 
 #include "core/water/opening.h"
 
+#include <optional>
 #include <span>
 
 namespace brimful::water {
@@ -45,6 +46,11 @@ struct BestPose {
 // The pose of an empty vessel for which the worst pocket over the levelling tolerance is smallest; among equals the one
 // nearest to level and to roll 0. Grid over roll and pitch, then a pattern search from the best of it.
 [[nodiscard]] tl::expected<BestPose, FillFault> bestPose(const Shell&, std::span<const Mouth> open, const PoseLimits&);
+
+// What a vessel that was full lacks when water and steel have cooled: the water keeps its mass (density.h), the steel shrinks
+// by 3 x 1.2e-5 per kelvin (EN 1993-1-2, 3.4.1.1(2), simple; found). Below 0 when it warms: that much runs over. Nothing outside
+// 0 to 40 degC.
+[[nodiscard]] std::optional<Volume> lackAfterCooling(Volume water, quantity::Temperature from, quantity::Temperature to);
 
 // The mass of gas that brings a pocket to its lower flammable limit, as an ideal gas at 101,325 Pa:
 // share * p V / (R T) * molar mass (kg/mol); R = 8.314462618 J/(mol K), CODATA 2018.

@@ -26,7 +26,7 @@ Sums sumUpright(const Shell& shell, double sine, double height)
         const double low = sine > 0 ? piece.from : std::clamp(level, piece.from, piece.to);
         const double high = sine > 0 ? std::clamp(level, piece.from, piece.to) : piece.to;
         if (high > low) {
-            out += {piece.volume(low, high), 0, piece.moment(low, high), 0};
+            out += {piece.volume(low, high), 0, piece.moment(low, high), 0, 0};
         }
     }
     const double radius = shell.inside().radius(level);
@@ -46,10 +46,11 @@ Sums sums(const Shell& shell, double pitch, double height)
     return out;
 }
 
-Below asBelow(const Sums& sums)
+Below asBelow(const Sums& sums, double up)
 {
-    return {cubicMetres(sums.volume), squareMetres(sums.surface), metres(sums.volume > 0 ? sums.moment / sums.volume : 0),
-        cubicMetres(sums.doubt)};
+    const double volume = sums.volume;
+    return {cubicMetres(volume), squareMetres(sums.surface), metres(volume > 0 ? sums.moment / volume : 0),
+        metres(volume > 0 ? up * sums.momentUp / volume : 0), cubicMetres(sums.doubt)};
 }
 
 double lowest(const Shell& shell, double pitch) { return -shell.inside().reach(-std::sin(pitch), std::cos(pitch)); }
@@ -57,10 +58,10 @@ double highest(const Shell& shell, double pitch) { return shell.inside().reach(s
 
 } // namespace
 
-Below below(const Shell& shell, Angle pitch, Length height) { return asBelow(sums(shell, pitch.value(), height.value())); }
+Below below(const Shell& shell, Angle pitch, Length height) { return asBelow(sums(shell, pitch.value(), height.value()), 1); }
 
 // Turned upside down about the axis, what is above the level is what is below it.
-Below above(const Shell& shell, Angle pitch, Length height) { return asBelow(sums(shell, -pitch.value(), -height.value())); }
+Below above(const Shell& shell, Angle pitch, Length height) { return asBelow(sums(shell, -pitch.value(), -height.value()), -1); }
 
 Length lowestPoint(const Shell& shell, Angle pitch) { return metres(lowest(shell, pitch.value())); }
 Length highestPoint(const Shell& shell, Angle pitch) { return metres(highest(shell, pitch.value())); }

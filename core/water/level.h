@@ -20,12 +20,13 @@ struct Below {
     Volume volume;
     Area surface; // of the level itself; also dV/dheight
     Length centroid; // of the water, along the axis from the left tangent line; 0 when there is none
+    Length centroidUp; // of the water, square to the axis and up from it (below 0 for water); 0 when there is none
     Volume uncertainty; // of the integration, an upper estimate
 };
 
 // `pitch` within +-90 degrees, right end up when positive. Below the lowest point all is 0, above the highest it is full.
 [[nodiscard]] Below below(const Shell&, Angle pitch, Length height);
-// The same for what is above a level: gas. Not a difference of two large numbers.
+// The same for what is above a level: gas, whose centroidUp is above 0. Not a difference of two large numbers.
 [[nodiscard]] Below above(const Shell&, Angle pitch, Length height);
 
 [[nodiscard]] Length lowestPoint(const Shell&, Angle pitch); // of the inside

@@ -11,100 +11,21 @@ namespace brimful::water {
 namespace {
 
 using quantity::metres;
-using vessel::Piece;
 using vessel::Profile;
 
 constexpr double kPi = std::numbers::pi;
 
-// A point of the wall with its outward normal and the two curvatures there.
-struct Point {
-    double x{};
-    double radial{};
-    double normalX{};
-    double normalRadial{1};
-    double curveMeridian{};
-    double curveAround{};
-};
-
-Point pointAt(const Piece& piece, double x)
+OpeningFault asOpeningFault(PlaceFault fault)
 {
-    Point out{.x = x, .radial = piece.radius(x)};
-    if (!piece.arc) {
-        const double length = std::hypot(1.0, piece.slope);
-        out.normalX = -piece.slope / length;
-        out.normalRadial = 1 / length;
-    } else {
-        // Of (w/r)^2 + ((radius - offset)/(stretch r))^2 = 1, an ellipse with half axes r and stretch r.
-        const double w = x - piece.centre;
-        const double across = (out.radial - piece.offset) / (piece.stretch * piece.stretch);
-        const double length = std::hypot(w, across);
-        out.normalX = w / length;
-        out.normalRadial = across / length;
-        const double a = piece.arcRadius;
-        const double b = piece.stretch * piece.arcRadius;
-        const double p = std::hypot(b * out.normalRadial, a * out.normalX);
-        out.curveMeridian = p * p * p / (a * a * b * b);
+    switch (fault) {
+    case PlaceFault::OffTheShell:
+        return OpeningFault::OffTheShell;
+    case PlaceFault::OffTheHead:
+        return OpeningFault::OffTheHead;
+    case PlaceFault::NoHeadThere:
+        return OpeningFault::NoHeadThere;
     }
-    out.curveAround = out.radial > 1e-9 ? out.normalRadial / out.radial : out.curveMeridian;
-    return out;
-}
-
-std::optional<Point> pointOnHead(const Shell& shell, const OnHead& on)
-{
-    const double tangent = on.side == Side::Left ? 0.0 : shell.length().value();
-    const double outward = on.side == Side::Left ? -1.0 : 1.0;
-    const double depth = shell.head(on.side).depth().value();
-    if (depth == 0) {
-        return Point{.x = tangent, .radial = std::get<Length>(on.from).value(), .normalX = outward, .normalRadial = 0};
-    }
-    // How far along the outward axis the wall is met: bisection on a function that falls along the head.
-    const auto beyond = [&](double u) {
-        const double radius = shell.inside().radius(tangent + outward * u);
-        if (const auto* const angle = std::get_if<Angle>(&on.from); angle != nullptr) {
-            return radius * std::cos(angle->value()) - u * std::sin(angle->value());
-        }
-        return radius - std::get<Length>(on.from).value();
-    };
-    double low = 0;
-    double high = depth;
-    for (int i = 0; i < 200 && high - low > 1e-15 * depth; ++i) {
-        const double middle = (low + high) / 2;
-        (beyond(middle) > 0 ? low : high) = middle;
-    }
-    const double x = tangent + outward * (low + high) / 2;
-    for (const Piece& piece : shell.inside().pieces()) {
-        const bool inHead = outward < 0 ? piece.to <= tangent : piece.from >= tangent;
-        if (inHead && x >= piece.from && x <= piece.to) {
-            return pointAt(piece, x);
-        }
-    }
-    return std::nullopt;
-}
-
-tl::expected<Point, OpeningFault> pointOf(const Shell& shell, const Place& place)
-{
-    const double radius = shell.insideDiameter().get().value() / 2;
-    if (const auto* const on = std::get_if<OnShell>(&place.on); on != nullptr) {
-        const double x = on->fromLeftTangent.value();
-        // A place measured to the tangent line itself may miss it by a rounding.
-        if (!(x >= -1e-9 && x <= shell.length().value() + 1e-9)) {
-            return tl::unexpected(OpeningFault::OffTheShell);
-        }
-        return Point{.x = x, .radial = radius, .curveAround = 1 / radius};
-    }
-    const auto& on = std::get<OnHead>(place.on);
-    if (const auto* const angle = std::get_if<Angle>(&on.from); angle != nullptr) {
-        if (shell.head(on.side).depth().value() == 0) {
-            return tl::unexpected(OpeningFault::NoHeadThere);
-        }
-        if (!(angle->value() >= 0 && angle->value() <= kPi / 2 + 1e-12)) {
-            return tl::unexpected(OpeningFault::OffTheHead);
-        }
-    } else if (const double off = std::get<Length>(on.from).value(); !(off >= 0 && off <= radius)) {
-        return tl::unexpected(OpeningFault::OffTheHead);
-    }
-    const auto point = pointOnHead(shell, on);
-    return point ? tl::expected<Point, OpeningFault>(*point) : tl::unexpected(OpeningFault::OffTheHead);
+    return OpeningFault::OffTheShell;
 }
 
 // Inside the wall, with a hair's breadth for rounding.
@@ -146,9 +67,9 @@ Mouth::Disc Mouth::moved(const Disc& disc, double outward, bool flat)
 
 tl::expected<Mouth, OpeningFault> Mouth::make(const Shell& shell, const Opening& opening)
 {
-    const auto point = pointOf(shell, opening.place);
+    const auto point = wallPoint(shell, opening.place);
     if (!point) {
-        return tl::unexpected(point.error());
+        return tl::unexpected(asOpeningFault(point.error()));
     }
     const double bore = opening.bore.value();
     const double projection = opening.projection.value();
@@ -181,7 +102,7 @@ tl::expected<Mouth, OpeningFault> Mouth::make(const Shell& shell, const Opening&
     out.m_plain = projection == 0 && neck == 0 && !opening.snorkel;
     out.m_outer = neck > 0 ? moved(out.m_wall, shell.wall().value() + neck, true) : out.m_wall;
     if (opening.snorkel) {
-        const auto mouth = pointOf(shell, opening.snorkel->mouth);
+        const auto mouth = wallPoint(shell, opening.snorkel->mouth);
         const double down = opening.snorkel->belowWall.value();
         if (!mouth || !(down >= 0)) {
             return tl::unexpected(OpeningFault::MouthOffTheVessel);

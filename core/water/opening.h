@@ -1,38 +1,15 @@
 // Openings of a vessel: where water leaves, and until which level gas can.
 #pragma once
 
-#include "core/vessel/shell.h"
+#include "core/water/wall.h"
 
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <utility>
-#include <variant>
 #include <vector>
 
 namespace brimful::water {
-
-using quantity::Angle;
-using quantity::Length;
-using vessel::Pose;
-using vessel::Shell;
-using vessel::Side;
-
-struct OnShell {
-    Length fromLeftTangent; // 0..shell length
-};
-
-// On a head: either by the angle at the middle of its tangent circle, from the pole, or by the distance from the axis.
-struct OnHead {
-    Side side;
-    std::variant<Angle, Length> from;
-};
-
-// A place on the inside wall. Clock 0 is the top at roll 0; clockwise seen from the left end.
-struct Place {
-    std::variant<OnShell, OnHead> on;
-    Angle clock;
-};
 
 // A bent tube through the opening; the mouth stands `belowWall` inside the wall at a place of its own. `packed`: the gap
 // between tube and opening is closed and the tube's outer end stands higher than the vessel, so that the opening no longer

@@ -57,23 +57,44 @@ std::array<Node, 21> makeNodes()
     return out;
 }
 
-Sums gauss(const Piece& piece, const Surface& surface, double middle, double half, double from, double to, Sums& coarse)
+// The nodes of one panel: where they lie (of half the piece, from its middle) and how much x moves there.
+struct Placed {
+    double sine;
+    double stretch;
+    double weight21;
+    double weight10;
+};
+using Panel = std::array<Placed, 21>;
+
+Panel makePanel(double from, double to)
 {
     static const std::array<Node, 21> kNodes = makeNodes();
-    Sums fine;
-    coarse = {};
+    Panel out{};
     const double center = (from + to) / 2;
     const double reach = (to - from) / 2;
-    for (const Node& node : kNodes) {
-        const double angle = kPi / 2 * (center + reach * node.t);
-        const double x = middle + half * std::sin(angle);
-        const double stretch = half * kPi / 2 * std::cos(angle) * reach;
+    for (std::size_t i = 0; i < out.size(); ++i) {
+        const double angle = kPi / 2 * (center + reach * kNodes[i].t);
+        out[i] = {std::sin(angle), kPi / 2 * std::cos(angle) * reach, kNodes[i].weight21, kNodes[i].weight10};
+    }
+    return out;
+}
+
+Sums gauss(const Piece& piece, const Surface& surface, double middle, double half, const Panel& panel, Sums& coarse)
+{
+    Sums fine;
+    coarse = {};
+    for (const Placed& node : panel) {
+        const double x = middle + half * node.sine;
+        const double stretch = half * node.stretch;
         const double radius = piece.radius(x);
         const double y = surface.rise + surface.fall * x;
         const double slice = segmentArea(radius, y) * stretch;
-        const double chord = 2 * std::sqrt(std::max(0.0, (radius - y) * (radius + y))) * stretch;
-        fine += {slice * node.weight21, chord * node.weight21, x * slice * node.weight21, 0};
-        coarse += {slice * node.weight10, chord * node.weight10, x * slice * node.weight10, 0};
+        const double under = std::max(0.0, (radius - y) * (radius + y));
+        const double half_chord = std::sqrt(under) * stretch;
+        // A segment's first moment about the centre of its circle is -(2/3) (r^2 - y^2)^(3/2).
+        const double up = -2 * under * half_chord / 3;
+        fine += {slice * node.weight21, 2 * half_chord * node.weight21, x * slice * node.weight21, up * node.weight21, 0};
+        coarse += {slice * node.weight10, 2 * half_chord * node.weight10, 0, 0, 0};
     }
     return fine;
 }
@@ -86,8 +107,18 @@ struct Floor {
 
 Sums bisect(const Piece& piece, const Surface& surface, const Floor& floor, double middle, double half, double from, double to, int left)
 {
+    // Most pieces agree at once or in halves: those nodes never change.
+    static const Panel kWhole = makePanel(-1, 1);
+    static const std::array<Panel, 2> kHalves{makePanel(-1, 0), makePanel(0, 1)};
     Sums coarse;
-    Sums fine = gauss(piece, surface, middle, half, from, to, coarse);
+    Sums fine;
+    if (left == kMostBisections) {
+        fine = gauss(piece, surface, middle, half, kWhole, coarse);
+    } else if (left == kMostBisections - 1) {
+        fine = gauss(piece, surface, middle, half, kHalves.at(from < 0 ? 0 : 1), coarse);
+    } else {
+        fine = gauss(piece, surface, middle, half, makePanel(from, to), coarse);
+    }
     const double apart = std::abs(fine.volume - coarse.volume);
     const double surfaceApart = std::abs(fine.surface - coarse.surface);
     const bool agrees = apart <= kAgreement * fine.volume + floor.volume && surfaceApart <= 1e3 * kAgreement * fine.surface + floor.surface;
@@ -176,10 +207,12 @@ Sums sumPiece(const Piece& piece, const Surface& surface, const Floor& floor)
             continue;
         }
         if (y >= radius) {
-            out += {piece.volume(low, high), 0, piece.moment(low, high), 0};
+            out += {piece.volume(low, high), 0, piece.moment(low, high), 0, 0};
         } else if (!piece.arc && piece.slope == 0 && surface.fall == 0) {
             const double slice = segmentArea(radius, y) * (high - low);
-            out += {slice, 2 * std::sqrt((radius - y) * (radius + y)) * (high - low), slice * middle, 0};
+            const double under = (radius - y) * (radius + y);
+            const double half_chord = std::sqrt(under) * (high - low);
+            out += {slice, 2 * half_chord, slice * middle, -2 * under * half_chord / 3, 0};
         } else {
             out += bisect(piece, surface, floor, middle, (high - low) / 2, -1, 1, kMostBisections);
         }
@@ -209,6 +242,7 @@ Sums& Sums::operator+=(const Sums& other)
     volume += other.volume;
     surface += other.surface;
     moment += other.moment;
+    momentUp += other.momentUp;
     doubt += other.doubt;
     return *this;
 }

@@ -12,6 +12,7 @@ struct Sums {
     double volume{};
     double surface{}; // integral of the chord: the level's area times the cosine of the pitch
     double moment{}; // of the volume about x = 0
+    double momentUp{}; // of the volume about the axis, up positive
     double doubt{}; // upper estimate of the error of `volume`
 
     Sums& operator+=(const Sums& other);

@@ -310,7 +310,7 @@ Page {
 
         Words {
             width: parent.width
-            visible: page.sheet.message !== "" && page.sheet.hand !== Sheet.Kind.Told
+            visible: page.sheet.message !== "" && page.sheet.hand !== Sheet.Kind.Told && !keys.visible
             text: page.sheet.message
             bold: true
             size: 32
@@ -480,6 +480,18 @@ Page {
                 text: page.sheet.written
                 placeholderText: page.sheet.hand === Sheet.Kind.File ? qsTr("path of a picture") : ""
                 onTextEdited: page.sheet.hand === Sheet.Kind.File ? page.sheet.pickFile(text) : page.sheet.written = text
+            }
+
+            Words {
+                visible: keys.visible && page.sheet.message !== ""
+                width: parent.width
+                text: page.sheet.message
+                bold: true
+                size: 32
+                maximumLineCount: 3
+                Accessible.ignored: false
+                Accessible.role: Accessible.AlertMessage
+                Accessible.name: text
             }
 
             Words {

@@ -342,7 +342,7 @@ void FiguresTest::outputsAreDeclared()
 {
     const auto got = ask("water-fill",
         withVessel(kInside,
-            R"(,"openings":[{"name":"A","from_left_tangent":"31 in","clock":"0 deg"}],"flow":"9 galUS/min","water_temperature":"15 degC")"));
+            R"(,"openings":[{"name":"A","from_left_tangent":"31 in","clock":"0 deg"}],"flow":"9 galUS/min","water_temperature":"15 degC","cools_to":"10 degC")"));
     const auto& outputs = figure::byName("water-fill")->outputs;
     for (const canon::Member& member : got->values.members) {
         QVERIFY2(std::ranges::find(outputs, std::string_view(member.key), &figure::Output::key) != outputs.end(), member.key.c_str());
