@@ -104,7 +104,7 @@ StoreError errorOf(int code, const std::filesystem::path& file)
 std::filesystem::path fileOf(const std::filesystem::path& evidence, const std::string& hex)
 {
     for (const std::string_view extension : kExtensions) {
-        const auto file = evidence / hex.substr(0, 2) / (hex + "." + std::string(extension));
+        auto file = evidence / hex.substr(0, 2) / (hex + "." + std::string(extension));
         std::error_code hidden;
         if (std::filesystem::exists(file, hidden)) {
             return file;

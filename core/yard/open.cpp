@@ -36,7 +36,7 @@ std::vector<std::string> marksOf(const rules::Pack& pack)
     std::vector<std::string> marks;
     for (const rules::Step& step : pack.steps) {
         if (std::ranges::any_of(step.facts, [&](rules::Index fact) { return pack.facts[fact].exclusive; })) {
-            marks.push_back("\"step\":\"" + step.id + "\"");
+            marks.push_back(R"("step":")" + step.id + '"');
         }
     }
     return marks;
