@@ -32,7 +32,17 @@ int withYard(Options& options, yard::Access access, const std::function<int(yard
         }
     }
     auto opened = yard::Yard::open(options.yard_folder, access, options.clock());
-    return opened ? use(*opened) : options.fail(opened.error());
+    if (!opened) {
+        return options.fail(opened.error());
+    }
+    const int code = use(*opened);
+    if (access != yard::Access::ReadOnly && !opened->fault()) {
+        // What was recorded is durable already; this brings it from the log into the main file.
+        if (const auto kept = opened->checkpoint(); !kept) {
+            warn(text::refusal(kept.error(), nullptr));
+        }
+    }
+    return code;
 }
 
 int receipt(const Options& options, const yard::Yard& yard, const yard::Outcome<yard::Receipt>& done)

@@ -37,6 +37,8 @@ std::string nextId(const rules::Pack& pack, const rules::Next& next)
         return "confirm-clock";
     case rules::Next::What::AcceptGap:
         return "accept-gap";
+    case rules::Next::What::JoinFork:
+        return "join-fork";
     }
     return {};
 }

@@ -150,6 +150,30 @@ int ledgerVerify(Options& options)
     return verification->intact() ? kYes : kDamaged;
 }
 
+// How many entries, files ... went where.
+int counted(const Options& options, const std::vector<std::pair<const char*, std::uint64_t>>& counts, const std::string& file = {})
+{
+    Json out = Json::object();
+    QStringList words;
+    for (const auto& [key, count] : counts) {
+        out.set(key, static_cast<std::int64_t>(count));
+        const std::string_view what = key;
+        words.push_back(what == "entries" ? Tr::tr("entries: %1").arg(count)
+                : what == "known"         ? Tr::tr("known already: %1").arg(count)
+                : what == "files"         ? Tr::tr("photographs and documents: %1").arg(count)
+                                          : Tr::tr("older copies dropped: %1").arg(count));
+    }
+    if (!file.empty()) {
+        out.set("file", file);
+        words.push_back(QString::fromStdString(file));
+    }
+    if (options.json) {
+        return options.print(out);
+    }
+    say(words.join(QStringLiteral(", ")));
+    return kYes;
+}
+
 print::TagPage pageOf(const report::VesselView& view, const yard::PrintedTag& tag)
 {
     const std::string hex = canon::toHex(tag.facts.head);
@@ -259,6 +283,51 @@ void addLedger(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
     show->callback([&options, &run, a] {
         run = [&options, a] {
             return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) { return ledgerShow(options, yard, *a); });
+        };
+    });
+    CLI::App* carry_out = ledger->add_subcommand("export", "all entries into one file, with their photographs and documents");
+    carry_out->add_option("file", a->file)->required();
+    carry_out->add_option("--vessel", a->vessel, "photographs and documents of this vessel alone; the entries go whole");
+    carry_out->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) {
+                const auto done = yard.exportEntries(a->file, a->vessel);
+                return done ? counted(options, {{"entries", done->entries}, {"files", done->files}}) : options.fail(done.error());
+            });
+        };
+    });
+    CLI::App* carry_in = ledger->add_subcommand("import", "take in what a file of entries has more; all of it or nothing");
+    carry_in->add_option("file", a->file)->required();
+    carry_in->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                const auto done = yard.importEntries(a->file);
+                return done ? counted(options, {{"entries", done->entries}, {"known", done->known}, {"files", done->files}})
+                            : options.fail(done.error());
+            });
+        };
+    });
+    CLI::App* back_up = ledger->add_subcommand("backup", "a verified copy into a folder; seven days and four weeks are kept");
+    back_up->add_option("folder", a->file)->required();
+    back_up->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) {
+                const auto done = yard.backup(a->file);
+                return done ? counted(
+                           options, {{"entries", done->entries}, {"files", done->files}, {"dropped", done->dropped}}, done->file.string())
+                            : options.fail(done.error());
+            });
+        };
+    });
+    CLI::App* restore = ledger->add_subcommand("restore", "a backup or export into a yard's folder that holds no entries");
+    restore->add_option("file", a->file)->required();
+    restore->callback([&options, &run, a] {
+        run = [&options, a] {
+            if (const auto refused = refusedAt(options)) {
+                return *refused;
+            }
+            const auto done = yard::Yard::restore(options.yard_folder, a->file);
+            return done ? counted(options, {{"entries", done->entries}, {"files", done->files}}) : options.fail(done.error());
         };
     });
     ledger->add_subcommand("verify", "recompute everything from the stored bytes; 3 when it does not fit")->callback([&options, &run] {

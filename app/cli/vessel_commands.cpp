@@ -1,4 +1,4 @@
-// vessel, record, confirm, event, release, withdraw, correct, clear, gap.
+// vessel, record, confirm, event, release, withdraw, correct, clear, fork, gap.
 #include "app/cli/acts.h"
 #include "app/cli/commands.h"
 
@@ -240,6 +240,17 @@ void addGiving(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
                 const auto with = maybe(options, a->with);
                 return receipt(options, yard, yard.clear(a->vessel, a->stop, a->found, a->done, by, with));
             });
+        };
+    });
+    CLI::App* fork = app.add_subcommand("fork", "what two tablets wrote apart")->require_subcommand(1);
+    CLI::App* join = fork->add_subcommand("join", "an authoriser has looked at both; without ID: the branches of a copied tablet");
+    join->add_option("id", a->vessel);
+    join->add_option("--why", a->why)->required();
+    join->add_option("--by", a->by, "an authoriser")->required();
+    join->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite,
+                [&](yard::Yard& yard) { return receipt(options, yard, yard.joinFork(a->vessel, a->why, options.signing(a->by))); });
         };
     });
     CLI::App* gap = app.add_subcommand("gap", "a gap in the record")->require_subcommand(1);

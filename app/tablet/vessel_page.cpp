@@ -258,6 +258,7 @@ void VesselPage::fillCard(const rules::Pack& pack, const text::Reading& reading)
             m_target = {Target::What::Clock, rules::kNone};
             break;
         case rules::Next::What::AcceptGap:
+        case rules::Next::What::JoinFork:
             m_target = {Target::What::Trail, rules::kNone};
             break;
         }

@@ -104,6 +104,12 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
         return tr("The rules \"%1\" are not proven: %2. See brimful rules prove.").arg(path, found);
     case Why::ScenarioBad:
         return tr("The scenario cannot be played: %1 %2 %3").arg(path, expected, found);
+    case Why::BadEntries:
+        return tr("%1 is not a file of entries: expected %2. Nothing was taken in.").arg(path, expected);
+    case Why::OtherYard:
+        return tr("%1 holds entries of another yard. Nothing was taken in.").arg(path);
+    case Why::ForgedEntries:
+        return tr("%1 holds an entry that is not true: %2. Nothing was taken in.").arg(path, found);
     case Why::NeedsPerson:
         return tr("Somebody must sign this.");
     case Why::NeedsPin:

@@ -144,6 +144,8 @@ QString nextThing(const rules::Pack& pack, const rules::Next& next)
         return tr("Confirm the clock");
     case rules::Next::What::AcceptGap:
         return tr("Find what is missing in the record");
+    case rules::Next::What::JoinFork:
+        return tr("Two tablets wrote apart: an authoriser joins what they wrote");
     }
     return {};
 }

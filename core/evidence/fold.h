@@ -24,6 +24,7 @@ namespace brimful::evidence {
 struct Surroundings {
     std::set<Hash> missing_attachments; // named by an entry, not in evidence/ or changed
     std::set<PersonId> busy; // exclusive persons of live releases on other vessels
+    std::vector<Hash> lost; // entries that this machine remembers and the record does not have
     bool record_damaged{}; // the verifier found a flaw that reaches this vessel
     bool storage_fault{};
 };
@@ -57,6 +58,7 @@ struct Folded {
     std::vector<PersonId> people; // person n of the evidence
     std::vector<FactShown> shown; // newest usable or not, all steps
     std::vector<Hash> heads; // of this vessel
+    bool forked{}; // two tablets wrote of this vessel without knowing of each other, and no authoriser has joined that since
     std::vector<Hash> unknown_heads; // named by genuine tags or parents, not here
     std::optional<std::uint32_t> newest_tag; // newest tag-printed entry
 };

@@ -45,6 +45,7 @@ private:
     void gather();
     void gatherEntry(EntryNumber);
     void findHeads();
+    void findForks();
     void findUnknownHeads();
 
     // recording.cpp: the newest record of each step, and why it does or does not count

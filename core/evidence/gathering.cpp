@@ -93,8 +93,11 @@ void Folding::gather()
         gatherEntry(n);
     }
     findHeads();
+    findForks();
+    m_out.evidence.forked = m_out.forked;
     findUnknownHeads();
-    m_out.evidence.whole = m_out.unknown_heads.empty() && m_out.heads.size() <= 1 && !m_around.record_damaged && !m_around.storage_fault;
+    m_out.evidence.whole =
+        m_out.unknown_heads.empty() && m_out.heads.size() <= 1 && !m_out.forked && !m_around.record_damaged && !m_around.storage_fault;
 }
 
 void Folding::gatherEntry(EntryNumber n)
@@ -205,6 +208,38 @@ void Folding::findHeads()
     }
 }
 
+// Two entries of which neither knew the other, written on two tablets: until an authoriser joins them by an entry that
+// knows both. Another entry that happens to come after both joins nothing.
+void Folding::findForks()
+{
+    std::vector<EntryNumber> own;
+    std::vector<EntryNumber> joins;
+    for (EntryNumber n = 1; n <= m_history.size(); ++n) {
+        const ledger::Line& line = m_history.line(n);
+        if (line.entry.vessel == m_vessel) {
+            own.push_back(n);
+            if (line.entry.kind == Kind::ForkJoined && line.entry.signer && line.entry.signer->role == "authoriser" && holdsItsRole(n)) {
+                joins.push_back(n);
+            }
+        }
+    }
+    const auto sameFeed = [&](EntryNumber n) {
+        return !m_history.line(n).beside && m_history.line(n).entry.device == m_history.line(own.front()).entry.device;
+    };
+    if (std::ranges::all_of(own, sameFeed)) {
+        return; // one tablet alone knows what it wrote
+    }
+    for (std::size_t later = 1; later < own.size() && !m_out.forked; ++later) {
+        for (std::size_t earlier = 0; earlier < later && !m_out.forked; ++earlier) {
+            const auto joined = [&](EntryNumber join) {
+                const auto knows = [&](EntryNumber n) { return n == join || m_history.knew(join, n); };
+                return knows(own[earlier]) && knows(own[later]);
+            };
+            m_out.forked = !m_history.knew(own[later], own[earlier]) && std::ranges::none_of(joins, joined);
+        }
+    }
+}
+
 // A parent, or the head of a genuine tag, that this record does not have: entries are missing here.
 void Folding::findUnknownHeads()
 {
@@ -234,6 +269,9 @@ void Folding::findUnknownHeads()
                 look(*head);
             }
         }
+    }
+    for (const Hash& hash : m_around.lost) {
+        look(hash);
     }
     m_out.unknown_heads.assign(unknown.begin(), unknown.end());
 }

@@ -4,6 +4,20 @@
 
 namespace brimful::evidence {
 
+namespace {
+
+// Where a device's feed forked, its entries say nothing of each other but by the parents they name: each is a feed of its own.
+DeviceId feedOf(const ledger::Line& line)
+{
+    DeviceId feed = line.entry.device;
+    if (line.beside) {
+        std::copy_n(line.hash.value.begin(), feed.value.size(), feed.value.begin());
+    }
+    return feed;
+}
+
+} // namespace
+
 History::History(std::span<const ledger::Line> lines)
     : m_lines(lines)
 {
@@ -17,7 +31,7 @@ History::History(std::span<const ledger::Line> lines)
                 clock[device] = std::max(clock[device], seq);
             }
         };
-        if (const auto before = newest.find(line.entry.device); before != newest.end()) {
+        if (const auto before = newest.find(line.entry.device); before != newest.end() && !line.beside) {
             learn(before->second);
         }
         for (const Hash& parent : line.entry.parents) {
@@ -25,10 +39,13 @@ History::History(std::span<const ledger::Line> lines)
                 learn(known->second);
             }
         }
-        clock[line.entry.device] = std::max(clock[line.entry.device], line.entry.seq);
+        std::uint64_t& own = clock[feedOf(line)];
+        own = std::max(own, line.entry.seq);
         m_clocks.push_back(std::move(clock));
         m_numbers.emplace(line.hash, number);
-        newest[line.entry.device] = number;
+        if (!line.beside) {
+            newest[line.entry.device] = number;
+        }
     }
 }
 
@@ -43,10 +60,9 @@ bool History::knew(EntryNumber later, EntryNumber earlier) const
     if (later == earlier || later == 0 || earlier == 0) {
         return false;
     }
-    const ledger::Entry& entry = line(earlier).entry;
     const auto& clock = m_clocks[later - 1];
-    const auto known = clock.find(entry.device);
-    return known != clock.end() && known->second >= entry.seq;
+    const auto known = clock.find(feedOf(line(earlier)));
+    return known != clock.end() && known->second >= line(earlier).entry.seq;
 }
 
 std::vector<ledger::Line> History::ancestorsAndSelf(EntryNumber number) const

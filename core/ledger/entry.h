@@ -84,6 +84,7 @@ struct Stored {
     std::string body;
     std::optional<Signature> person_signature;
     Signature device_signature;
+    bool beside{}; // at or after a place that two entries of one device claim: its feed says nothing of what it knew
 };
 
 enum class EntryFault : std::uint8_t {
@@ -117,6 +118,7 @@ inline constexpr std::size_t kLargestBody = 64 * 1024; // PERSISTED
 struct Line {
     Hash hash;
     Entry entry;
+    bool beside{}; // as Stored
 };
 
 } // namespace brimful::ledger

@@ -74,8 +74,7 @@ void Known::learn(const Body& body, const Json& payload)
     } else if (body.kind == "role-ended") {
         for (Grant& grant : m_people[person].grants) {
             if (payload.textOf("role").empty() || payload.textOf("role") == grant.role) {
-                grant.until = std::min(grant.until, timeOf(body));
-                grant.ended_on.emplace(body.device);
+                grant.ended.emplace(body.device, body.seq);
             }
         }
     } else if (body.kind == "time-confirmed" && payload.find("wall") != nullptr && payload.find("boot") != nullptr) {
@@ -83,16 +82,22 @@ void Known::learn(const Body& body, const Json& payload)
     }
 }
 
+void Known::hear(std::string_view device, const std::string& of, std::int64_t seq)
+{
+    std::int64_t& heard = m_heard[{std::string(device), of}];
+    heard = std::max(heard, seq);
+}
+
 const PublicKey* Known::device(std::string_view hex) const
 {
-    const auto found = m_devices.find(std::string(hex));
+    const auto found = m_devices.find(hex);
     return found == m_devices.end() ? nullptr : &found->second;
 }
 
 std::vector<PublicKey> Known::keys(const Body& body) const
 {
     std::vector<PublicKey> out;
-    const auto found = m_people.find(std::string(body.person));
+    const auto found = m_people.find(body.person);
     if (found != m_people.end()) {
         for (const auto& [device, key] : found->second.keys) {
             if (device == body.device) {
@@ -106,17 +111,25 @@ std::vector<PublicKey> Known::keys(const Body& body) const
 // By the confirmed clock of its boot where there is one, else by what the wall clock showed.
 std::int64_t Known::timeOf(const Body& body) const
 {
-    const auto boot = m_boots.find(std::string(body.boot_id));
+    const auto boot = m_boots.find(body.boot_id);
     return boot == m_boots.end() ? body.wall : boot->second.wall_ms + body.boot - boot->second.boot_ms;
 }
 
+// A device that has not heard of the end of a role cannot be held to it here; whether such an entry counts is decided by
+// time when the vessel is looked at, so that the order in which tablets met changes nothing.
 bool Known::heldRole(const Body& body) const
 {
-    const auto found = m_people.find(std::string(body.person));
+    const auto found = m_people.find(body.person);
+    if (found == m_people.end()) {
+        return false;
+    }
     const std::int64_t at = timeOf(body);
-    return found != m_people.end() && std::ranges::any_of(found->second.grants, [&](const Grant& grant) {
-        return grant.role == body.role && grant.from <= at && at < grant.until
-            && (grant.ended_on.empty() || !grant.ended_on.contains(std::string(body.device)));
+    const auto heardOf = [&](const std::pair<const std::string, std::int64_t>& end) {
+        const auto heard = m_heard.find({std::string(body.device), end.first});
+        return end.first == body.device || (heard != m_heard.end() && heard->second >= end.second);
+    };
+    return std::ranges::any_of(found->second.grants, [&](const Grant& grant) {
+        return grant.role == body.role && grant.from <= at && at < grant.until && std::ranges::none_of(grant.ended, heardOf);
     });
 }
 

@@ -6,8 +6,9 @@
 #include "core/people/ids.h"
 
 #include <cstdint>
+#include <functional>
+#include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -26,10 +27,13 @@ public:
     bool recover(const canon::Json& payload);
     // After an entry was checked.
     void learn(const Body& body, const canon::Json& payload);
+    // This device's entries name an entry of another device: it knows what that device wrote up to there.
+    void hear(std::string_view device, const std::string& of, std::int64_t seq);
 
     [[nodiscard]] bool isOfThisYard(const Body& body) const { return body.yard == m_yard; }
+    [[nodiscard]] bool hasSeveralDevices() const { return m_devices.size() > 1; }
     [[nodiscard]] const PublicKey* device(std::string_view hex) const;
-    [[nodiscard]] bool knowsPerson(std::string_view hex) const { return m_people.contains(std::string(hex)); }
+    [[nodiscard]] bool knowsPerson(std::string_view hex) const { return m_people.find(hex) != m_people.end(); }
     // This person's keys on this device, oldest first.
     [[nodiscard]] std::vector<PublicKey> keys(const Body& body) const;
     [[nodiscard]] bool heldRole(const Body& body) const;
@@ -39,7 +43,7 @@ private:
         std::string role;
         std::int64_t from{};
         std::int64_t until{};
-        std::set<std::string> ended_on; // devices in whose feed it ended: no clock brings it back there
+        std::map<std::string, std::int64_t> ended; // by device, where in its feed: who knows that entry, signs no more by any clock
     };
     struct Signatory {
         std::vector<std::pair<std::string, PublicKey>> keys; // device, key
@@ -54,9 +58,16 @@ private:
 
     std::string m_yard;
     std::optional<PublicKey> m_recovery;
-    std::unordered_map<std::string, PublicKey> m_devices;
-    std::unordered_map<std::string, Signatory> m_people;
-    std::unordered_map<std::string, Boot> m_boots;
+    // Asked for by views of the bytes at hand, for every row: no text is copied to ask.
+    struct TextHash {
+        using is_transparent = void;
+        std::size_t operator()(std::string_view text) const { return std::hash<std::string_view>()(text); }
+    };
+    template <class Value> using ByText = std::unordered_map<std::string, Value, TextHash, std::equal_to<>>;
+    ByText<PublicKey> m_devices;
+    ByText<Signatory> m_people;
+    ByText<Boot> m_boots;
+    std::map<std::pair<std::string, std::string>, std::int64_t> m_heard; // device, of device: up to which seq
 };
 
 } // namespace brimful::ledger

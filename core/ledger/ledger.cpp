@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <array>
 #include <fstream>
 #include <unistd.h>
 
@@ -12,19 +13,35 @@ namespace brimful::ledger {
 namespace {
 
 constexpr int kApplicationId = 1112688973; // PERSISTED: "BRIM"
-constexpr int kSchemaVersion = 1; // PERSISTED: user_version
+constexpr int kSchemaVersion = 2; // PERSISTED: user_version; 1 until a fork is kept
 constexpr int kBusyMs = 5000;
 constexpr int kCopyTries = 5;
 
-constexpr const char* kSchema = R"(
-CREATE TABLE entry(
+struct Object {
+    std::string_view name;
+    const char* sql; // PERSISTED, as it stands in sqlite_schema
+};
+constexpr std::array kSchema{
+    Object{"entry", R"(CREATE TABLE entry(
   row INTEGER PRIMARY KEY,
   hash BLOB NOT NULL UNIQUE, body TEXT NOT NULL, person_sig BLOB, device_sig BLOB NOT NULL,
-  device BLOB NOT NULL, seq INTEGER NOT NULL, vessel BLOB, kind TEXT NOT NULL, UNIQUE(device, seq)) STRICT;
-CREATE INDEX entry_vessel ON entry(vessel);
-CREATE TRIGGER entry_is_kept BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END;
-CREATE TRIGGER entry_is_fixed BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
-)";
+  device BLOB NOT NULL, seq INTEGER NOT NULL, vessel BLOB, kind TEXT NOT NULL, UNIQUE(device, seq)) STRICT)"},
+    Object{"entry_vessel", "CREATE INDEX entry_vessel ON entry(vessel)"},
+    Object{
+        "entry_is_kept", "CREATE TRIGGER entry_is_kept BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END"},
+    Object{"entry_is_fixed",
+        "CREATE TRIGGER entry_is_fixed BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END"},
+};
+// Made when the first fork is kept: entries whose place in their device's feed is taken, and what follows them.
+constexpr std::array kForkSchema{
+    Object{"fork", R"(CREATE TABLE fork(
+  row INTEGER PRIMARY KEY,
+  hash BLOB NOT NULL UNIQUE, body TEXT NOT NULL, person_sig BLOB, device_sig BLOB NOT NULL,
+  device BLOB NOT NULL, seq INTEGER NOT NULL, vessel BLOB, kind TEXT NOT NULL) STRICT)"},
+    Object{"fork_is_kept", "CREATE TRIGGER fork_is_kept BEFORE DELETE ON fork BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END"},
+    Object{
+        "fork_is_fixed", "CREATE TRIGGER fork_is_fixed BEFORE UPDATE ON fork BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END"},
+};
 
 StoreFault faultOf(int code)
 {
@@ -68,6 +85,13 @@ template <class Id> bool readBlob(const SQLite::Column& column, Id& out)
     return true;
 }
 
+bool isOurs(std::string_view name, const SQLite::Column& sql)
+{
+    const auto same = [&](const Object& object) { return object.name == name && !sql.isNull() && sql.getString() == object.sql; };
+    const bool made_by_unique = sql.isNull() && (name.starts_with("sqlite_autoindex_entry_") || name.starts_with("sqlite_autoindex_fork_"));
+    return made_by_unique || std::ranges::any_of(kSchema, same) || std::ranges::any_of(kForkSchema, same);
+}
+
 // A row whose blobs have wrong sizes still comes out, with what could be read: the verifier names it.
 Stored rowOf(SQLite::Statement& query)
 {
@@ -80,10 +104,11 @@ Stored rowOf(SQLite::Statement& query)
         (void)readBlob(query.getColumn(3), *row.person_signature);
     }
     (void)readBlob(query.getColumn(4), row.device_signature);
+    row.beside = query.getColumn(5).getInt() != 0;
     return row;
 }
 
-constexpr const char* kColumns = "SELECT row, hash, body, person_sig, device_sig FROM entry ";
+constexpr const char* kAllColumns = "row, hash, body, person_sig, device_sig, device, vessel, kind, seq";
 
 bool isWritableFolder(const std::filesystem::path& file)
 {
@@ -153,6 +178,7 @@ struct Ledger::State {
     std::unique_ptr<SQLite::Database> db;
     bool reads_only{};
     std::optional<StoreError> latch;
+    std::optional<Hash> acknowledged; // the newest entry that a caller was told is durable
 
     State() = default;
     State(const State&) = delete;
@@ -169,7 +195,7 @@ struct Ledger::State {
     StoreError fail(const SQLite::Exception& exception)
     {
         StoreError error{faultOf(exception.getExtendedErrorCode()), file.string(), exception.what()};
-        if (error.fault == StoreFault::Full || error.fault == StoreFault::Input || error.fault == StoreFault::Damaged) {
+        if (error.fault != StoreFault::Busy && error.fault != StoreFault::HeadMoved) { // whatever it was, what stands on the disk is unsure
             latch = error;
         }
         return error;
@@ -190,17 +216,75 @@ struct Ledger::State {
         return free();
     }
 
-    void configure()
+    void connect(const std::filesystem::path& opened, int flags)
     {
+        db = std::make_unique<SQLite::Database>(opened.string(), flags, kBusyMs);
         sqlite3* handle = db->getHandle();
         sqlite3_db_config(handle, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
         sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
         sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
         sqlite3_extended_result_codes(handle, 1);
+    }
+
+    void configure() const
+    {
         db->exec("PRAGMA synchronous=FULL");
         db->exec("PRAGMA wal_autocheckpoint=0");
         db->exec("PRAGMA cell_size_check=ON");
         db->exec("PRAGMA mmap_size=0");
+    }
+
+    // Opens what is there, ours and nothing else: a view, trigger or table of another hand could show or do anything.
+    [[nodiscard]] tl::expected<void, StoreError> openFile()
+    {
+        const std::filesystem::path opened = copy.empty() ? file : copy;
+        const auto no = [&](StoreFault fault, std::string detail) {
+            return tl::unexpected(StoreError{fault, file.string(), std::move(detail)});
+        };
+        try {
+            connect(opened, SQLite::OPEN_READWRITE);
+            const int application = db->execAndGet("PRAGMA application_id").getInt();
+            const int version = db->execAndGet("PRAGMA user_version").getInt();
+            if (application != kApplicationId || version < 1) {
+                return no(StoreFault::NotALedger, {});
+            }
+            if (version > kSchemaVersion) {
+                return no(StoreFault::Newer, std::to_string(version));
+            }
+            SQLite::Statement objects(*db, "SELECT name, sql FROM sqlite_schema");
+            bool has_entries = false;
+            while (objects.executeStep()) {
+                const std::string name = objects.getColumn(0).getString();
+                if (!isOurs(name, objects.getColumn(1))) {
+                    return no(StoreFault::Damaged, "not of a ledger: " + name);
+                }
+                has_entries = has_entries || name == "entry";
+            }
+            if (!has_entries) {
+                return no(StoreFault::Damaged, "no entries");
+            }
+            configure();
+        } catch (const SQLite::Exception& exception) {
+            return tl::unexpected(fail(exception));
+        }
+        return {};
+    }
+
+    [[nodiscard]] bool hasForks() const { return db->tableExists("fork"); }
+
+    // Columns 0 to 4 of a row, and whether it stands beside its feed.
+    [[nodiscard]] std::string select(const std::string& where, const std::string& more = {}) const
+    {
+        const std::string columns = "SELECT row, hash, body, person_sig, device_sig, ";
+        const bool forks = hasForks();
+        // From the place on where a feed forks, neither branch is the right one.
+        std::string sql = columns
+            + (forks ? "EXISTS(SELECT 1 FROM fork AS other WHERE other.device = entry.device AND other.seq <= entry.seq)" : "0") + more
+            + " FROM entry " + where;
+        if (forks) {
+            sql += " UNION ALL " + columns + "1" + more + " FROM fork " + where;
+        }
+        return sql + " ORDER BY row";
     }
 
     template <class Use> tl::expected<void, StoreError> guarded(const Use& use)
@@ -216,24 +300,49 @@ struct Ledger::State {
         }
     }
 
-    void insert(const Stored& row)
+    void insert(const Stored& row, const Entry& entry, bool forks, bool beside = false) const
     {
-        const auto entry = decode(row.body);
+        const std::string next =
+            forks ? "(SELECT 1 + max((SELECT coalesce(max(row), 0) FROM entry), (SELECT coalesce(max(row), 0) FROM fork)))" : "NULL";
         SQLite::Statement write(
-            *db, "INSERT INTO entry(hash, body, person_sig, device_sig, device, seq, vessel, kind) VALUES(?,?,?,?,?,?,?,?)");
+            *db, std::string("INSERT INTO ") + (beside ? "fork" : "entry") + "(" + kAllColumns + ") VALUES(" + next + ",?,?,?,?,?,?,?,?)");
         bindBlob(write, 1, raw(row.hash));
         write.bind(2, row.body);
         if (row.person_signature) {
             bindBlob(write, 3, raw(*row.person_signature));
         }
         bindBlob(write, 4, raw(row.device_signature));
-        bindBlob(write, 5, raw(entry->device));
-        write.bind(6, static_cast<std::int64_t>(entry->seq));
-        if (entry->vessel) {
-            bindBlob(write, 7, raw(*entry->vessel));
+        bindBlob(write, 5, raw(entry.device));
+        if (entry.vessel) {
+            bindBlob(write, 6, raw(*entry.vessel));
         }
-        write.bind(8, std::string(kindWord(entry->kind)));
+        write.bind(7, std::string(kindWord(entry.kind)));
+        write.bind(8, static_cast<std::int64_t>(entry.seq));
         write.exec();
+    }
+
+    [[nodiscard]] bool finds(const std::string& sql, const std::string& hash) const
+    {
+        SQLite::Statement query(*db, sql);
+        bindBlob(query, 1, hash);
+        return query.executeStep();
+    }
+
+    // Is this place in its device's feed taken by another entry, or does it follow one that stands beside?
+    [[nodiscard]] bool standsBeside(const Entry& entry, bool forks) const
+    {
+        SQLite::Statement taken(*db, "SELECT 1 FROM entry WHERE device = ? AND seq = ?");
+        bindBlob(taken, 1, raw(entry.device));
+        taken.bind(2, static_cast<std::int64_t>(entry.seq));
+        return taken.executeStep() || (forks && entry.prev && finds("SELECT 1 FROM fork WHERE hash = ?", raw(*entry.prev)));
+    }
+
+    void makeForkTable() const
+    {
+        for (const Object& object : kForkSchema) {
+            db->exec(object.sql);
+        }
+        db->exec("PRAGMA user_version=" + std::to_string(kSchemaVersion));
     }
 };
 
@@ -250,13 +359,17 @@ tl::expected<Ledger, StoreError> Ledger::create(const std::filesystem::path& fil
     auto state = std::make_unique<State>();
     state->file = file;
     try {
-        state->db = std::make_unique<SQLite::Database>(file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, kBusyMs);
+        state->connect(file, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
         state->db->exec("PRAGMA page_size=4096");
         state->db->exec("PRAGMA journal_mode=WAL");
-        state->db->exec("PRAGMA application_id=" + std::to_string(kApplicationId));
-        state->db->exec("PRAGMA user_version=" + std::to_string(kSchemaVersion));
-        state->db->exec(kSchema);
         state->configure();
+        SQLite::Transaction transaction(*state->db);
+        state->db->exec("PRAGMA application_id=" + std::to_string(kApplicationId));
+        state->db->exec("PRAGMA user_version=1");
+        for (const Object& object : kSchema) {
+            state->db->exec(object.sql);
+        }
+        transaction.commit();
     } catch (const SQLite::Exception& exception) {
         return tl::unexpected(state->fail(exception));
     }
@@ -272,7 +385,6 @@ tl::expected<Ledger, StoreError> Ledger::open(const std::filesystem::path& file,
     auto state = std::make_unique<State>();
     state->file = file;
     state->reads_only = mode == Mode::ReadOnly;
-    std::filesystem::path opened = file;
     if (!isWritableFolder(file)) {
         if (mode == Mode::ReadWrite) {
             return tl::unexpected(StoreError{StoreFault::Unwritable, file.string(), {}});
@@ -281,23 +393,34 @@ tl::expected<Ledger, StoreError> Ledger::open(const std::filesystem::path& file,
         if (state->copy.empty()) {
             return tl::unexpected(StoreError{StoreFault::Input, file.string(), {}});
         }
-        opened = state->copy;
     }
-    try {
-        state->db = std::make_unique<SQLite::Database>(opened.string(), SQLite::OPEN_READWRITE, kBusyMs);
-        const int application = state->db->execAndGet("PRAGMA application_id").getInt();
-        const int version = state->db->execAndGet("PRAGMA user_version").getInt();
-        if (application != kApplicationId) {
-            return tl::unexpected(StoreError{StoreFault::NotALedger, file.string(), {}});
-        }
-        if (version > kSchemaVersion) {
-            return tl::unexpected(StoreError{StoreFault::Newer, file.string(), std::to_string(version)});
-        }
-        state->configure();
-    } catch (const SQLite::Exception& exception) {
-        return tl::unexpected(state->fail(exception));
+    if (auto opened = state->openFile(); !opened) {
+        return tl::unexpected(opened.error());
     }
     return Ledger(std::move(state));
+}
+
+tl::expected<void, StoreError> Ledger::reopen()
+{
+    m_state->db.reset();
+    m_state->latch.reset();
+    auto back = m_state->openFile();
+    if (back) {
+        back = m_state->guarded([&] {
+            const bool sound = m_state->db->execAndGet("PRAGMA integrity_check(1)").getString() == "ok";
+            const auto& last = m_state->acknowledged;
+            if (!sound || (last && !m_state->finds("SELECT 1 FROM entry WHERE hash = ?", raw(*last)))) {
+                m_state->latch = StoreError{StoreFault::Damaged, m_state->file.string(), sound ? "an acknowledged entry is gone" : "pages"};
+            }
+        });
+    }
+    if (back && m_state->latch) {
+        return tl::unexpected(*m_state->latch);
+    }
+    if (!back && !m_state->latch) {
+        m_state->latch = back.error();
+    }
+    return back;
 }
 
 tl::expected<void, StoreError> Ledger::append(std::span<const Stored> rows)
@@ -318,14 +441,19 @@ tl::expected<void, StoreError> Ledger::appendWith(const std::function<tl::expect
             refused = rows.error(); // rolled back by leaving
             return;
         }
+        const bool forks = m_state->hasForks();
         for (const Stored& row : *rows) {
-            if (const auto entry = decode(row.body); !entry) {
+            const auto entry = decode(row.body);
+            if (!entry) {
                 refused = StoreError{StoreFault::Input, m_state->file.string(), "not an entry: " + entry.error().path};
                 return;
             }
-            m_state->insert(row);
+            m_state->insert(row, *entry, forks);
         }
         transaction.commit();
+        if (!rows->empty()) {
+            m_state->acknowledged = rows->back().hash;
+        }
     });
     if (done && refused) {
         return tl::unexpected(*refused);
@@ -333,10 +461,50 @@ tl::expected<void, StoreError> Ledger::appendWith(const std::function<tl::expect
     return done;
 }
 
+tl::expected<std::size_t, StoreError> Ledger::unite(std::span<const Stored> rows)
+{
+    if (auto ok = m_state->writable(); !ok) {
+        return tl::unexpected(ok.error());
+    }
+    std::size_t added = 0;
+    std::optional<StoreError> refused;
+    const auto done = m_state->guarded([&] {
+        SQLite::Transaction transaction(*m_state->db, SQLite::TransactionBehavior::IMMEDIATE);
+        bool forks = m_state->hasForks();
+        for (const Stored& row : rows) {
+            const auto entry = decode(row.body);
+            if (!entry) {
+                refused = StoreError{StoreFault::Input, m_state->file.string(), "not an entry: " + entry.error().path};
+                return;
+            }
+            const std::string hash = raw(row.hash);
+            if (m_state->finds("SELECT 1 FROM entry WHERE hash = ?", hash)
+                || (forks && m_state->finds("SELECT 1 FROM fork WHERE hash = ?", hash))) {
+                continue;
+            }
+            const bool beside = m_state->standsBeside(*entry, forks);
+            if (beside && !forks) {
+                m_state->makeForkTable();
+                forks = true;
+            }
+            m_state->insert(row, *entry, forks, beside);
+            ++added;
+        }
+        transaction.commit();
+    });
+    if (!done) {
+        return tl::unexpected(done.error());
+    }
+    if (refused) {
+        return tl::unexpected(*refused);
+    }
+    return added;
+}
+
 tl::expected<void, StoreError> Ledger::stream(const std::function<bool(const Stored&)>& each) const
 {
     return m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db, std::string(kColumns) + "ORDER BY row");
+        SQLite::Statement query(*m_state->db, m_state->select(""));
         while (query.executeStep()) {
             if (!each(rowOf(query))) {
                 return;
@@ -349,7 +517,7 @@ tl::expected<std::vector<Stored>, StoreError> Ledger::ofVessel(const VesselId& v
 {
     std::vector<Stored> rows;
     const auto done = m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db, std::string(kColumns) + "WHERE vessel = ? ORDER BY row");
+        SQLite::Statement query(*m_state->db, m_state->select("WHERE vessel = ?1"));
         bindBlob(query, 1, raw(vessel));
         while (query.executeStep()) {
             rows.push_back(rowOf(query));
@@ -365,7 +533,7 @@ tl::expected<std::vector<Stored>, StoreError> Ledger::ofYard() const
 {
     std::vector<Stored> rows;
     const auto done = m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db, std::string(kColumns) + "WHERE vessel IS NULL ORDER BY row");
+        SQLite::Statement query(*m_state->db, m_state->select("WHERE vessel IS NULL"));
         while (query.executeStep()) {
             rows.push_back(rowOf(query));
         }
@@ -380,7 +548,7 @@ tl::expected<std::optional<Stored>, StoreError> Ledger::byHash(const Hash& hash)
 {
     std::optional<Stored> row;
     const auto done = m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db, std::string(kColumns) + "WHERE hash = ?");
+        SQLite::Statement query(*m_state->db, m_state->select("WHERE hash = ?1"));
         bindBlob(query, 1, raw(hash));
         if (query.executeStep()) {
             row = rowOf(query);
@@ -395,15 +563,14 @@ tl::expected<std::optional<Stored>, StoreError> Ledger::byHash(const Hash& hash)
 tl::expected<void, StoreError> Ledger::streamAll(const std::function<bool(const Stored&, const Columns&)>& each) const
 {
     return m_state->guarded([&] {
-        SQLite::Statement query(
-            *m_state->db, "SELECT row, hash, body, person_sig, device_sig, device, vessel, kind, seq FROM entry ORDER BY row");
+        SQLite::Statement query(*m_state->db, m_state->select("", ", device, vessel, kind, seq"));
         const auto bytesOf = [&](int column) {
             const SQLite::Column value = query.getColumn(column);
             const auto* bytes = static_cast<const char*>(value.getBlob());
             return bytes == nullptr ? std::string_view() : std::string_view(bytes, static_cast<std::size_t>(value.getBytes()));
         };
         while (query.executeStep()) {
-            const Columns columns{bytesOf(5), bytesOf(6), bytesOf(7), query.getColumn(8).getInt64()};
+            const Columns columns{bytesOf(6), bytesOf(7), bytesOf(8), query.getColumn(9).getInt64()};
             if (!each(rowOf(query), columns)) {
                 return;
             }
@@ -424,8 +591,10 @@ tl::expected<bool, StoreError> Ledger::isSound() const
 tl::expected<std::uint64_t, StoreError> Ledger::count() const
 {
     std::uint64_t rows = 0;
-    const auto done =
-        m_state->guarded([&] { rows = static_cast<std::uint64_t>(m_state->db->execAndGet("SELECT count(*) FROM entry").getInt64()); });
+    const auto done = m_state->guarded([&] {
+        rows = static_cast<std::uint64_t>(m_state->db->execAndGet("SELECT count(*) FROM entry").getInt64()
+            + (m_state->hasForks() ? m_state->db->execAndGet("SELECT count(*) FROM fork").getInt64() : 0));
+    });
     if (!done) {
         return tl::unexpected(done.error());
     }
@@ -467,11 +636,9 @@ tl::expected<void, StoreError> Ledger::checkpoint()
 
 std::int64_t Ledger::dataVersion() const
 {
-    try {
-        return m_state->db->execAndGet("PRAGMA data_version").getInt64();
-    } catch (const SQLite::Exception&) {
-        return -1;
-    }
+    std::int64_t version = -1;
+    (void)m_state->guarded([&] { version = m_state->db->execAndGet("PRAGMA data_version").getInt64(); });
+    return version;
 }
 
 bool Ledger::latched() const { return m_state->latch.has_value(); }

@@ -43,6 +43,10 @@ public:
     // Runs `make` inside BEGIN IMMEDIATE, so that seq, prev and heads are read where they are used.
     [[nodiscard]] tl::expected<void, StoreError> appendWith(const std::function<tl::expected<std::vector<Stored>, StoreError>()>& make);
 
+    // Entries of other machines, each once, in one transaction: what is here is skipped. One whose place in its device's
+    // feed is taken by another (a copied or set-back tablet), or that follows such a one, is kept beside. Gives how many are new.
+    [[nodiscard]] tl::expected<std::size_t, StoreError> unite(std::span<const Stored> rows);
+
     // Every row in order of insertion; stop by returning false.
     [[nodiscard]] tl::expected<void, StoreError> stream(const std::function<bool(const Stored&)>&) const;
     [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> ofVessel(const VesselId&) const; // insertion order
@@ -71,6 +75,9 @@ public:
     [[nodiscard]] tl::expected<void, StoreError> checkpoint(); // by hand; its result is read
     [[nodiscard]] std::int64_t dataVersion() const; // changes when another program wrote
     [[nodiscard]] bool latched() const;
+    // The way back from a latched fault: the file is opened anew; it stays latched unless its pages are sound and the newest
+    // entry that was acknowledged is there. Whether the chain holds is for verify().
+    [[nodiscard]] tl::expected<void, StoreError> reopen();
     [[nodiscard]] bool copied() const; // read from a copy, because its folder cannot be written
 
 private:

@@ -24,8 +24,8 @@ constexpr std::uint64_t kProgressEvery = 500;
 constexpr std::array<std::string_view, 9> kAuthoriserKinds{"device-enrolled", "pack-adopted", "person-enrolled", "role-granted",
     "role-ended", "key-suspected", "instrument-enrolled", "gap-accepted", "fork-joined"};
 // What the verifier must know more of than the outermost members.
-constexpr std::array<std::string_view, 7> kReadKinds{
-    "yard-created", "person-enrolled", "device-enrolled", "role-granted", "role-ended", "time-confirmed", "confirmed"};
+constexpr std::array<std::string_view, 8> kReadKinds{
+    "yard-created", "person-enrolled", "device-enrolled", "role-granted", "role-ended", "time-confirmed", "confirmed", "fork-joined"};
 
 template <std::size_t Size> bool isOneOf(std::string_view kind, const std::array<std::string_view, Size>& kinds)
 {
@@ -39,6 +39,7 @@ struct Seen {
     BootId boot;
     VesselId vessel; // zero: of the yard
     std::int64_t boot_ms{};
+    std::int64_t seq{};
 };
 
 template <class Id> Id idOf(std::string_view hex) { return canon::fromHex<Id>(hex).value_or(Id{}); }
@@ -47,9 +48,13 @@ class Verifier {
 public:
     Verifier(const VerifyOptions& options, Verification& out)
         : m_options(options)
+        , m_signatures(options.signatures)
         , m_out(out)
     {
     }
+
+    void expect(std::uint64_t rows) { m_seen.reserve(rows); }
+    void askSignatures(bool asked) { m_signatures = asked; }
 
     bool take(const Stored& stored, const Ledger::Columns& columns)
     {
@@ -63,6 +68,10 @@ public:
             return goOn();
         }
         m_vessel = canon::fromHex<VesselId>(body->vessel);
+        m_closely = isLookedAt(*body);
+        if (m_options.each) {
+            m_options.each(*body);
+        }
         if (canon::leafHash(stored.body) != stored.hash) {
             find(Flaw::HashDiffers);
         }
@@ -74,10 +83,14 @@ public:
         if (body->kind == "person-enrolled" && payload.integerOf("by_recovery") == 1 && !m_known.recover(payload)) {
             find(Flaw::PersonSignature);
         }
+        hear(*body);
         checkDevice(stored, *body);
-        checkPerson(stored, *body);
+        const bool by_authoriser = checkPerson(stored, *body) && body->role == "authoriser";
         checkFeed(*body);
         checkParents(*body);
+        if (body->kind == "fork-joined" && by_authoriser) {
+            joinForks(*body, payload);
+        }
         if (body->kind == "confirmed") {
             checkConfirmation(*body, payload);
         }
@@ -85,7 +98,8 @@ public:
         checkTyped(payload);
         m_known.learn(*body, payload);
         m_seen.insert_or_assign(stored.hash,
-            Seen{idOf<PersonId>(body->person), idOf<DeviceId>(body->device), idOf<BootId>(body->boot_id), vesselOf(*body), body->boot});
+            Seen{idOf<PersonId>(body->person), idOf<DeviceId>(body->device), idOf<BootId>(body->boot_id), vesselOf(*body), body->boot,
+                body->seq});
         return goOn();
     }
 
@@ -95,13 +109,24 @@ public:
             const Flaw flaw = m_seen.contains(parent) ? Flaw::ParentLater : Flaw::ParentUnknown;
             m_out.findings.push_back({at.entry, at.row, flaw, at.vessel});
         }
-        if (!m_cancelled && m_options.anchor && !m_seen.contains(*m_options.anchor)) {
-            m_out.findings.push_back({*m_options.anchor, 0, Flaw::AnchorAhead, {}});
+        for (const Hash& anchor : m_options.anchors) {
+            if (!m_cancelled && !m_seen.contains(anchor)) {
+                m_out.findings.push_back({anchor, 0, Flaw::AnchorAhead, {}});
+            }
+        }
+        for (auto& [device, feed] : m_feeds) {
+            if (!feed.forks.empty()) {
+                m_out.findings.insert(m_out.findings.end(), feed.forks.begin(), feed.forks.end());
+                for (const Branch& branch : feed.branches) {
+                    m_out.forks[device].push_back(branch.head);
+                }
+            }
         }
         for (auto& [vessel, heads] : m_heads) {
+            m_out.rows[vessel] = heads.rows;
             if (!vessel.isZero()) {
-                std::ranges::sort(heads);
-                m_out.heads[vessel] = std::move(heads);
+                std::ranges::sort(heads.hashes);
+                m_out.heads[vessel] = std::move(heads.hashes);
             }
         }
     }
@@ -116,10 +141,16 @@ private:
         return !m_cancelled;
     }
 
+    [[nodiscard]] bool isLookedAt(const Body& body) const
+    {
+        const VesselId vessel = vesselOf(body);
+        return !m_options.look_at || vessel.isZero() || vessel == *m_options.look_at;
+    }
+
     // A tree only where something in it is asked for.
     [[nodiscard]] Json payloadOf(const Body& body) const
     {
-        const bool typed = m_options.typed_agrees && body.payload.find("\"typed\"") != std::string_view::npos;
+        const bool typed = m_options.typed_agrees && m_closely && body.payload.find("\"typed\"") != std::string_view::npos;
         if (!typed && !isOneOf(body.kind, kReadKinds)) {
             return Json::object();
         }
@@ -154,7 +185,7 @@ private:
         const PublicKey* key = m_known.device(body.device);
         if (key == nullptr) {
             find(Flaw::DeviceUnknown);
-        } else if (m_options.signatures) {
+        } else if (m_signatures && m_closely) {
             ++m_out.signatures;
             if (!people::verifies(*key, people::kDeviceDomain, stored.hash, stored.device_signature)) {
                 find(Flaw::DeviceSignature);
@@ -162,8 +193,24 @@ private:
         }
     }
 
-    void checkPerson(const Stored& stored, const Body& body)
+    // What this device has heard of the others, by what its entries name.
+    void hear(const Body& body)
     {
+        if (!m_known.hasSeveralDevices()) {
+            return;
+        }
+        for (const std::string_view hex : body.parents) {
+            const auto parent = m_seen.find(idOf<Hash>(hex));
+            if (parent != m_seen.end() && parent->second.device != idOf<DeviceId>(body.device)) {
+                m_known.hear(body.device, canon::toHex(parent->second.device), parent->second.seq);
+            }
+        }
+    }
+
+    // True when somebody signed and may.
+    bool checkPerson(const Stored& stored, const Body& body)
+    {
+        const std::size_t found = m_out.findings.size();
         if (body.person.empty()) {
             const auto kind = kindByWord(body.kind);
             if (!kind || !mayBeUnsigned(*kind)) {
@@ -172,15 +219,15 @@ private:
             if (stored.person_signature) {
                 find(Flaw::PersonUnknown);
             }
-            return;
+            return false;
         }
         if (!m_known.knowsPerson(body.person)) {
             find(Flaw::PersonUnknown);
-            return;
+            return false;
         }
         if (!stored.person_signature) {
             find(Flaw::PersonSignature);
-        } else if (m_options.signatures) {
+        } else if (m_signatures && m_closely) {
             ++m_out.signatures;
             const auto keys = m_known.keys(body);
             const bool holds = std::ranges::any_of(keys.rbegin(), keys.rend(),
@@ -192,24 +239,53 @@ private:
         if (!m_known.heldRole(body) || (isOneOf(body.kind, kAuthoriserKinds) && body.role != "authoriser")) {
             find(Flaw::RoleNotHeld);
         }
+        return m_out.findings.size() == found;
     }
 
     void checkFeed(const Body& body)
     {
         Feed& feed = m_feeds[idOf<DeviceId>(body.device)];
         const auto prev = canon::fromHex<Hash>(body.prev);
-        if (body.seq <= feed.seq) {
-            find(Flaw::FeedFork);
-        } else if (body.seq != feed.seq + 1 || prev != feed.head) {
-            find(Flaw::FeedGap);
+        const auto before =
+            std::ranges::find_if(feed.branches, [&](const Branch& branch) { return branch.seq + 1 == body.seq && prev == branch.head; });
+        if (before != feed.branches.end()) {
+            *before = {body.seq, m_hash};
+        } else if (body.seq <= feed.seq) {
+            feed.forks.push_back({m_hash, m_row, Flaw::FeedFork, {}}); // which of the two is true nobody knows: it reaches every vessel
+            feed.branches.push_back({body.seq, m_hash});
+        } else {
+            if (body.seq != 1 || prev) {
+                find(Flaw::FeedGap);
+            }
+            feed.branches.assign(1, {body.seq, m_hash});
         }
         feed.seq = std::max(feed.seq, body.seq);
-        feed.head = m_hash;
+    }
+
+    // An authoriser's entry that names the newest entry of every branch of a feed (its own it follows).
+    void joinForks(const Body& body, const Json& payload)
+    {
+        std::vector<Hash> named{m_hash, idOf<Hash>(body.prev)};
+        if (const Json* heads = payload.find("heads")) {
+            for (const Json& head : heads->items) {
+                named.push_back(idOf<Hash>(head.text));
+            }
+        }
+        for (auto& [device, feed] : m_feeds) {
+            const auto isNamed = [&](const Branch& branch) { return std::ranges::find(named, branch.head) != named.end(); };
+            if (!feed.forks.empty() && std::ranges::all_of(feed.branches, isNamed)) {
+                feed.forks.clear();
+                const auto longest = std::ranges::max_element(feed.branches, {}, &Branch::seq);
+                feed.branches.assign(1, Branch(*longest)); // who goes on writing on another branch forks it again
+            }
+        }
     }
 
     void checkParents(const Body& body)
     {
-        std::vector<Hash>& heads = m_heads[idOf<VesselId>(body.vessel)];
+        Heads& before = m_heads[idOf<VesselId>(body.vessel)];
+        ++before.rows;
+        std::vector<Hash>& heads = before.hashes;
         for (const std::string_view hex : body.parents) {
             const Hash parent = idOf<Hash>(hex);
             if (!m_seen.contains(parent) && body.kind != "gap-accepted") {
@@ -217,7 +293,7 @@ private:
             }
             std::erase(heads, parent);
         }
-        m_heads[vesselOf(body)].push_back(m_hash);
+        m_heads[vesselOf(body)].hashes.push_back(m_hash);
     }
 
     // Of an entry that another person signed, of this vessel, here, not long ago, and nothing came between.
@@ -236,7 +312,7 @@ private:
 
     void checkAttachments(const Body& body)
     {
-        if (m_options.evidence.empty()) {
+        if (m_options.evidence.empty() || !m_closely) {
             return;
         }
         for (const std::string_view hex : body.attachments) {
@@ -259,7 +335,7 @@ private:
 
     void checkTyped(const Json& value) // NOLINT(misc-no-recursion): as deep as the reader lets
     {
-        if (!m_options.typed_agrees) {
+        if (!m_options.typed_agrees || !m_closely) {
             return;
         }
         if (value.is(canon::Type::Object) && value.find("count") != nullptr && value.find("typed") != nullptr) {
@@ -276,12 +352,19 @@ private:
         }
     }
 
+    struct Branch {
+        std::int64_t seq{};
+        Hash head;
+    };
     struct Feed {
         std::int64_t seq{};
-        std::optional<Hash> head;
+        std::vector<Branch> branches; // one, unless it forked
+        std::vector<Finding> forks; // that nobody joined
     };
 
     const VerifyOptions& m_options;
+    bool m_signatures;
+    bool m_closely{true}; // the row at hand is of what is looked at
     Verification& m_out;
     Hash m_hash;
     std::uint64_t m_row{};
@@ -291,7 +374,11 @@ private:
     std::vector<std::pair<Finding, Hash>> m_unknown_parents;
     std::unordered_map<DeviceId, Feed> m_feeds;
     std::unordered_map<Hash, Seen> m_seen;
-    std::unordered_map<VesselId, std::vector<Hash>> m_heads; // zero: the yard's
+    struct Heads {
+        std::vector<Hash> hashes;
+        std::uint64_t rows{};
+    };
+    std::unordered_map<VesselId, Heads> m_heads; // zero: the yard's
 };
 
 } // namespace
@@ -305,6 +392,9 @@ tl::expected<Verification, StoreError> verify(const std::filesystem::path& ledge
     Verification out;
     out.copied = ledger->copied();
     Verifier verifier(options, out);
+    std::error_code hidden;
+    const std::uintmax_t size = std::filesystem::file_size(ledger_file, hidden);
+    verifier.expect(hidden ? 0 : size / 1024); // a row is seldom smaller
     const auto read = ledger->streamAll([&](const Stored& row, const Ledger::Columns& columns) { return verifier.take(row, columns); });
     if (!read && read.error().fault != StoreFault::Damaged) {
         return tl::unexpected(read.error());
@@ -319,6 +409,65 @@ tl::expected<Verification, StoreError> verify(const std::filesystem::path& ledge
     verifier.finish();
     // In the order of the rows; what no row stands for comes last.
     std::ranges::stable_sort(out.findings, {}, [](const Finding& finding) { return finding.row - 1; });
+    return out;
+}
+
+namespace {
+
+// With the columns that they would get.
+void takeAll(Verifier& verifier, std::span<const Stored> rows, std::uint64_t row)
+{
+    const auto bytes = [](const auto& id) { return std::string(id.value.begin(), id.value.end()); };
+    for (const Stored& one : rows) {
+        Stored next = one;
+        next.row = ++row;
+        Ledger::Columns columns;
+        std::string device;
+        std::string vessel;
+        if (const auto entry = decode(one.body)) {
+            device = bytes(entry->device);
+            vessel = entry->vessel ? bytes(*entry->vessel) : std::string();
+            columns = {device, vessel, kindWord(entry->kind), static_cast<std::int64_t>(entry->seq)};
+        }
+        if (!verifier.take(next, columns)) {
+            return;
+        }
+    }
+}
+
+} // namespace
+
+Verification verifyRows(std::span<const Stored> rows, const VerifyOptions& options)
+{
+    Verification out;
+    Verifier verifier(options, out);
+    takeAll(verifier, rows, 0);
+    verifier.finish();
+    return out;
+}
+
+tl::expected<Verification, StoreError> verifyWith(const Ledger& ledger, std::span<const Stored> added, const VerifyOptions& options)
+{
+    Verification out;
+    Verifier verifier(options, out);
+    verifier.askSignatures(false);
+    std::uint64_t row = 0;
+    const auto read = ledger.streamAll([&](const Stored& own, const Ledger::Columns& columns) {
+        row = own.row;
+        return verifier.take(own, columns);
+    });
+    if (!read) {
+        return tl::unexpected(read.error());
+    }
+    const std::uint64_t newest = row;
+    verifier.askSignatures(options.signatures);
+    takeAll(verifier, added, newest);
+    verifier.finish();
+    std::erase_if(out.findings, [&](const Finding& finding) { return finding.row <= newest; });
+    for (Finding& finding : out.findings) {
+        finding.row -= newest;
+    }
+    std::ranges::stable_sort(out.findings, {}, &Finding::row);
     return out;
 }
 

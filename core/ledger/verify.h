@@ -1,6 +1,7 @@
 // The verifier does not trust the writer: it recomputes everything from the stored bytes, by its own path.
 #pragma once
 
+#include "core/ledger/body.h"
 #include "core/ledger/ledger.h"
 
 #include <map>
@@ -18,7 +19,7 @@ enum class Flaw : std::uint8_t {
     PersonMissing, // a kind that needs a person stands without
     RoleNotHeld, // the role was not held at that moment
     FeedGap, // a device's entries do not follow each other
-    FeedFork, // one seq twice
+    FeedFork, // one seq twice: a copied or set-back tablet; until an authoriser joins the branches
     ParentUnknown,
     ParentLater, // an entry names a parent that did not exist yet
     ConfirmsNothing, // a confirmation whose entry is missing, of the same person, or too late
@@ -41,14 +42,20 @@ struct Verification {
     std::uint64_t signatures{};
     std::vector<Finding> findings; // first bad first, then every consequence
     std::map<VesselId, std::vector<Hash>> heads;
+    std::map<VesselId, std::uint64_t> rows; // of each vessel's column; zero: the yard's, admitting entries among them
+    std::map<DeviceId, std::vector<Hash>> forks; // of a feed that forks and that nobody joined: the newest entry of each branch
     bool copied{}; // a folder that could not be written was copied first
     [[nodiscard]] bool intact() const { return findings.empty(); }
 };
 
 struct VerifyOptions {
     std::filesystem::path evidence; // "" = attachments are not looked at
-    std::optional<Hash> anchor; // head that device/ remembers
-    bool signatures{true}; // false: chain, form, hashes, roles only, as at each start; signatures are asked at each decision
+    std::vector<Hash> anchors; // entries that device/ remembers: its own newest, and the newest of each other device
+    bool signatures{true}; // false: chain, form, hashes, roles only
+    // The chain of all, but signatures, files and typed quantities of this vessel and the yard alone; zero: of the yard alone, as at
+    // each start. A vessel's own are asked when somebody looks at it.
+    std::optional<VesselId> look_at;
+    std::function<void(const Body&)> each; // told of every body that reads
     bool indexes{true}; // SQLite's own check of every page and index
     std::function<bool(std::uint64_t)> progress; // called with entries done; false cancels
     // Recorded quantities: does `typed` give `count` of `unit`? Passed in, because this room knows no units.
@@ -56,5 +63,10 @@ struct VerifyOptions {
 };
 
 [[nodiscard]] tl::expected<Verification, StoreError> verify(const std::filesystem::path& ledger_file, const VerifyOptions&);
+// The same of rows that stand in no ledger yet.
+[[nodiscard]] Verification verifyRows(std::span<const Stored> rows, const VerifyOptions&);
+// The same of a ledger that is open, as if these rows, which it does not have, followed its own. Signatures are looked at in
+// them alone; findings of the ledger's own rows are left out. `added` counts from the ledger's newest row.
+[[nodiscard]] tl::expected<Verification, StoreError> verifyWith(const Ledger&, std::span<const Stored> added, const VerifyOptions&);
 
 } // namespace brimful::ledger

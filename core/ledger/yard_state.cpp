@@ -4,6 +4,10 @@
 
 #include <algorithm>
 #include <limits>
+#include <numeric>
+#include <set>
+#include <tuple>
+#include <unordered_map>
 
 namespace brimful::ledger {
 
@@ -287,6 +291,72 @@ std::optional<std::int64_t> YardState::trueTime(const Moment& moment) const
         return std::nullopt;
     }
     return boot->second.wall_ms + (moment.boot_ms - boot->second.boot_ms);
+}
+
+void sortCausally(std::vector<Line>& lines)
+{
+    const auto sameFeed = [&](const Line& line) { return !line.beside && line.entry.device == lines.front().entry.device; };
+    if (std::ranges::all_of(lines, sameFeed)) {
+        return;
+    }
+    std::unordered_map<Hash, std::size_t> places;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        places.emplace(lines[i].hash, i);
+    }
+    // Within a device's feed by seq; a line that stands at a fork goes by its parents alone.
+    std::vector<std::size_t> by_seq(lines.size());
+    std::iota(by_seq.begin(), by_seq.end(), std::size_t{0});
+    std::ranges::sort(by_seq, [&](std::size_t a, std::size_t b) {
+        return std::pair(lines[a].entry.device, lines[a].entry.seq) < std::pair(lines[b].entry.device, lines[b].entry.seq);
+    });
+    std::vector<std::vector<std::size_t>> after(lines.size());
+    std::vector<std::size_t> waits(lines.size());
+    const auto follows = [&](std::size_t first, std::size_t then) {
+        after[first].push_back(then);
+        ++waits[then];
+    };
+    std::map<DeviceId, std::size_t> newest;
+    for (const std::size_t i : by_seq) {
+        const Line& line = lines[i];
+        for (const Hash& parent : line.entry.parents) {
+            if (const auto found = places.find(parent); found != places.end() && found->second != i) {
+                follows(found->second, i);
+            }
+        }
+        const auto before = newest.find(line.entry.device);
+        if (before != newest.end()) {
+            follows(before->second, i);
+        }
+        if (!line.beside) {
+            newest[line.entry.device] = i;
+        }
+    }
+    using Key = std::tuple<std::int64_t, Hash, std::size_t>;
+    std::set<Key> ready;
+    const auto key = [&](std::size_t i) { return Key(lines[i].entry.at.wall_ms, lines[i].hash, i); };
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (waits[i] == 0) {
+            ready.insert(key(i));
+        }
+    }
+    std::vector<Line> ordered;
+    ordered.reserve(lines.size());
+    while (!ready.empty()) {
+        const std::size_t i = std::get<2>(ready.extract(ready.begin()).value());
+        for (const std::size_t then : after[i]) {
+            if (--waits[then] == 0) {
+                ready.insert(key(then));
+            }
+        }
+        ordered.push_back(std::move(lines[i]));
+    }
+    // Hashes cannot run in a circle; what a forger made of seq and parents may: such lines stay last, in their order.
+    for (std::size_t i = 0; i < lines.size() && ordered.size() < lines.size(); ++i) {
+        if (waits[i] != 0) {
+            ordered.push_back(std::move(lines[i]));
+        }
+    }
+    lines = std::move(ordered);
 }
 
 YardState readYard(std::span<const Line> yard_entries)

@@ -84,6 +84,10 @@ struct YardState {
     [[nodiscard]] std::optional<std::int64_t> trueTime(const Moment&) const;
 };
 
+// Into an order that the entries alone decide, whatever the order in which they came here: after what they name, then by wall
+// clock and hash. Lines of one device keep theirs.
+void sortCausally(std::vector<Line>& lines);
+
 [[nodiscard]] YardState readYard(std::span<const Line> yard_entries);
 
 // Age of `then` at `now`: boot clock within one boot, confirmed time across two; nothing otherwise or when negative.

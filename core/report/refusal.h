@@ -56,6 +56,8 @@ enum class Why : std::uint8_t {
     PackBroken,
     PackUnproven,
     ScenarioBad,
+    BadEntries,
+    OtherYard,
     // people
     NeedsPerson,
     NeedsPin,
@@ -79,6 +81,7 @@ enum class Why : std::uint8_t {
     ScriptedClock,
     // the record
     Damaged,
+    ForgedEntries,
     // the machine
     DiskFull,
     NoPermission,

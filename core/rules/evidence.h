@@ -78,6 +78,7 @@ struct Evidence {
     std::vector<std::uint32_t> last_event; // per event kind: its newest entry
     std::vector<std::uint64_t> event_after; // per event kind: steps (bits) whose newest record does not know it
     bool whole{}; // no missing parent, one head, every genuine tag's head known
+    bool forked{}; // not whole because two tablets wrote without knowing of each other: to be joined, not to be given up
     bool clock_trusted{}; // this boot's time was confirmed
 };
 

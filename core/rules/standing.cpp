@@ -270,7 +270,7 @@ std::vector<Next> nextThings(const Pack& pack, const Evidence& evidence, const S
         out.push_back({Next::What::ConfirmClock, 0});
     }
     if (!evidence.whole) {
-        out.push_back({Next::What::AcceptGap, 0});
+        out.push_back({evidence.forked ? Next::What::JoinFork : Next::What::AcceptGap, 0});
     }
     std::bitset<64> steps;
     std::vector<Index> stops;

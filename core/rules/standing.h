@@ -50,7 +50,7 @@ struct ReleaseState {
 };
 
 struct Next {
-    enum class What : std::uint8_t { Step, Clear, Release, ConfirmClock, AcceptGap } what{What::Step};
+    enum class What : std::uint8_t { Step, Clear, Release, ConfirmClock, AcceptGap, JoinFork } what{What::Step};
     Index index{}; // step, stop or hold point
 };
 

@@ -4,6 +4,8 @@
 #include "core/quantity/recorded.h"
 
 #include <algorithm>
+#include <cerrno>
+#include <cstring>
 #include <fcntl.h>
 #include <fstream>
 #include <unistd.h>
@@ -40,35 +42,6 @@ std::string_view documentExtension(std::string_view bytes)
     return picture.empty() ? std::string_view(".txt") : picture;
 }
 
-bool writeDurably(const std::filesystem::path& file, std::string_view bytes)
-{
-    const std::filesystem::path part = file.string() + ".part";
-    const int out = ::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644); // NOLINT(cppcoreguidelines-pro-type-vararg)
-    if (out < 0) {
-        return false;
-    }
-    std::size_t written = 0;
-    while (written < bytes.size()) {
-        const auto step = ::write(out, bytes.data() + written, bytes.size() - written);
-        if (step <= 0) {
-            ::close(out);
-            return false;
-        }
-        written += static_cast<std::size_t>(step);
-    }
-    const bool synced = ::fsync(out) == 0;
-    ::close(out);
-    if (!synced || ::rename(part.c_str(), file.c_str()) != 0) {
-        return false;
-    }
-    const int shelf = ::open(file.parent_path().c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC); // NOLINT(cppcoreguidelines-pro-type-vararg)
-    const bool shelf_synced = shelf >= 0 && ::fsync(shelf) == 0;
-    if (shelf >= 0) {
-        ::close(shelf);
-    }
-    return shelf_synced;
-}
-
 Outcome<Json> quantityOf(const Json& given, quantity::Dimension dimension, const std::string& path)
 {
     std::string typed = given.text;
@@ -92,6 +65,60 @@ Outcome<Json> quantityOf(const Json& given, quantity::Dimension dimension, const
 }
 
 } // namespace
+
+Why whyOfErrno(int code)
+{
+    switch (code) {
+    case ENOSPC:
+    case EDQUOT:
+        return Why::DiskFull;
+    case EACCES:
+    case EPERM:
+    case EROFS:
+    case ENOENT:
+    case ENOTDIR:
+        return Why::NoPermission;
+    default:
+        return Why::InputOutput;
+    }
+}
+
+int writeDurably(const std::filesystem::path& file, std::string_view bytes)
+{
+    const std::filesystem::path part = file.string() + ".part";
+    const int out = ::open(part.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644); // NOLINT(cppcoreguidelines-pro-type-vararg)
+    if (out < 0) {
+        return errno;
+    }
+    int error = 0;
+    for (std::size_t written = 0; error == 0 && written < bytes.size();) {
+        const auto step = ::write(out, bytes.data() + written, bytes.size() - written);
+        if (step < 0) {
+            error = errno;
+        } else {
+            written += static_cast<std::size_t>(step);
+        }
+    }
+    if (error == 0 && ::fsync(out) != 0) {
+        error = errno;
+    }
+    ::close(out);
+    if (error == 0 && ::rename(part.c_str(), file.c_str()) != 0) {
+        error = errno;
+    }
+    if (error != 0) {
+        ::unlink(part.c_str());
+        return error;
+    }
+    const int shelf = ::open(file.parent_path().c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC); // NOLINT(cppcoreguidelines-pro-type-vararg)
+    if (shelf < 0 || ::fsync(shelf) != 0) {
+        error = errno;
+    }
+    if (shelf >= 0) {
+        ::close(shelf);
+    }
+    return error;
+}
 
 Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture, const std::string& path)
 {
@@ -117,8 +144,8 @@ Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture,
     if (!error && std::filesystem::exists(kept)) {
         return hash;
     }
-    if (error || !writeDurably(kept, bytes)) {
-        return refused(Why::NoPermission, kept.string());
+    if (const int code = error ? error.value() : writeDurably(kept, bytes); code != 0) {
+        return refused(whyOfErrno(code), kept.string(), {}, std::strerror(code)); // NOLINT(concurrency-mt-unsafe)
     }
     return hash;
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <fstream>
+#include <limits>
 
 namespace brimful::yard {
 
@@ -36,6 +37,15 @@ bool signaturesHold(const ledger::Stored& row, const ledger::Entry& entry, const
     });
 }
 
+bool typedHolds(const canon::Json& value) // NOLINT(misc-no-recursion): as deep as the reader lets
+{
+    if (value.is(canon::Type::Object) && value.find("count") != nullptr && value.find("typed") != nullptr) {
+        return typedAgrees(std::string(value.textOf("typed")), std::string(value.textOf("unit")), value.integerOf("count"));
+    }
+    return std::ranges::all_of(value.items, [](const canon::Json& item) { return typedHolds(item); })
+        && std::ranges::all_of(value.members, [](const canon::Member& member) { return typedHolds(member.value); });
+}
+
 std::filesystem::path evidenceFile(const std::filesystem::path& folder, const std::string& hex)
 {
     const auto shelf = folder / "evidence" / hex.substr(0, 2);
@@ -59,18 +69,41 @@ Outcome<VesselRecord> Yard::State::find(const std::string& number) const
     return *found;
 }
 
+// All that can be told of one row by itself; once a process.
+bool Yard::State::verifyRow(const ledger::Stored& row, const ledger::Entry& entry)
+{
+    if (!verified.contains(row.hash)) {
+        if (canon::leafHash(row.body) != row.hash || !signaturesHold(row, entry, yard) || !typedHolds(entry.payload)) {
+            return false;
+        }
+        verified.insert(row.hash);
+    }
+    return true;
+}
+
 Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
 {
+    if (ledger.dataVersion() != data_version) {
+        if (auto fresh = refresh(); !fresh) {
+            return tl::unexpected(fresh.error());
+        }
+    }
     auto rows = ledger.ofVessel(vessel);
     if (!rows) {
         return tl::unexpected(refuse(rows.error()));
     }
+    const auto counted = rows_of.find(vessel);
+    if (rows->size() != (counted == rows_of.end() ? 0 : counted->second)) {
+        damaged.insert(vessel); // the index hides what the table has
+    }
+    const auto record = std::ranges::find(vessels, vessel, &VesselRecord::id);
+    const auto admitted = ledger.byHash(record == vessels.end() ? Hash{} : record->admitted);
+    const auto admission = admitted && *admitted ? ledger::decode((*admitted)->body) : tl::unexpected(ledger::EntryError{});
+    if (!admission || !verifyRow(**admitted, *admission)) {
+        damaged.insert(vessel);
+    }
     std::vector<std::pair<std::uint64_t, ledger::Line>> own;
     for (const ledger::Stored& row : *rows) {
-        if (canon::leafHash(row.body) != row.hash) {
-            damaged.insert(vessel);
-            continue;
-        }
         auto known = decoded.find(row.hash);
         if (known == decoded.end()) {
             auto entry = ledger::decode(row.body);
@@ -80,12 +113,10 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
             }
             known = decoded.emplace(row.hash, ledger::Line{row.hash, std::move(*entry)}).first;
         }
-        if (!verified.contains(row.hash)) {
-            if (!signaturesHold(row, known->second.entry, yard)) {
-                damaged.insert(vessel);
-                continue;
-            }
-            verified.insert(row.hash);
+        known->second.beside = row.beside;
+        if (canon::leafHash(row.body) != row.hash || !verifyRow(row, known->second.entry)) {
+            damaged.insert(vessel);
+            continue;
         }
         own.emplace_back(row.row, known->second);
     }
@@ -101,12 +132,14 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
     for (; next != own.end(); ++next) {
         all.push_back(next->second);
     }
+    ledger::sortCausally(all);
     return all;
 }
 
 evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const std::vector<ledger::Line>& lines)
 {
     evidence::Surroundings around;
+    around.lost = lost;
     around.record_damaged = all_damaged || damaged.contains(vessel) || !pack_in_force;
     around.storage_fault = fault.has_value();
     learnWatches();
@@ -154,8 +187,17 @@ void Yard::State::learnWatches()
         return;
     }
     watches_known = true; // before the looks below, which come back here
-    for (const VesselRecord& one : vessels) {
-        (void)fold(one.id, std::nullopt);
+    std::int64_t longest = 0; // how long a record that names such a person may count
+    for (const rules::Step& step : pack->steps) {
+        if (std::ranges::any_of(step.facts, [&](rules::Index fact) { return pack->facts[fact].exclusive; })) {
+            longest = std::max(longest, step.life_ms == 0 ? std::numeric_limits<std::int64_t>::max() : step.life_ms);
+        }
+    }
+    for (const auto& [vessel, newest] : named_exclusive) {
+        const auto age = ledger::ageMs(yard, newest, clock.now());
+        if (!age || *age <= longest) {
+            (void)fold(vessel, std::nullopt);
+        }
     }
 }
 

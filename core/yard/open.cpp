@@ -28,6 +28,20 @@ Json adoption(const rules::Pack& pack, const std::string& law)
     return payload;
 }
 
+constexpr std::size_t kWitnessDigits = 64;
+
+// What an entry says of itself that makes it a record of one of these steps.
+std::vector<std::string> marksOf(const rules::Pack& pack)
+{
+    std::vector<std::string> marks;
+    for (const rules::Step& step : pack.steps) {
+        if (std::ranges::any_of(step.facts, [&](rules::Index fact) { return pack.facts[fact].exclusive; })) {
+            marks.push_back(R"("step":")" + step.id + '"');
+        }
+    }
+    return marks;
+}
+
 tl::expected<rules::Pack, std::vector<rules::LoadError>> loadShipped()
 {
     for (const rules::PackSource& source : rules::shippedPacks()) {
@@ -39,6 +53,16 @@ tl::expected<rules::Pack, std::vector<rules::LoadError>> loadShipped()
 }
 
 } // namespace
+
+bool typedAgrees(const std::string& typed, const std::string& unit, std::int64_t count)
+{
+    const auto dimension = quantity::recordedDimension(unit);
+    if (!dimension) {
+        return false;
+    }
+    const auto recorded = quantity::record(typed, *dimension);
+    return recorded && recorded->count == count;
+}
 
 Outcome<Created> Yard::create(const std::filesystem::path& folder, const CreateRequest& request, const ledger::Clock& clock)
 {
@@ -133,16 +157,7 @@ Outcome<Yard> Yard::open(const std::filesystem::path& folder, Access access, con
     const auto mode = access == Access::ReadOnly ? ledger::Mode::ReadOnly : ledger::Mode::ReadWrite;
     auto ledger = ledger::Ledger::open(folder / "ledger.db", mode);
     if (!ledger) {
-        report::Refusal refusal;
-        refusal.why = ledger.error().fault == ledger::StoreFault::Newer ? Why::NewerYard
-            : ledger.error().fault == ledger::StoreFault::NotALedger    ? Why::NotAYard
-            : ledger.error().fault == ledger::StoreFault::Unwritable    ? Why::NoPermission
-            : ledger.error().fault == ledger::StoreFault::Damaged       ? Why::Damaged
-            : ledger.error().fault == ledger::StoreFault::Busy          ? Why::Busy
-                                                                        : Why::InputOutput;
-        refusal.path = ledger.error().path.empty() ? folder.string() : ledger.error().path;
-        refusal.found = ledger.error().detail;
-        return tl::unexpected(std::move(refusal));
+        return tl::unexpected(refusalOf(ledger.error(), folder));
     }
     auto state = std::make_unique<State>(folder, clock, std::move(*ledger));
     state->access = access;
@@ -157,22 +172,57 @@ Outcome<Yard> Yard::open(const std::filesystem::path& folder, Access access, con
     } else {
         state->no_device = refusalOf(device.error()).why;
     }
-    if (auto loaded = state->load(); !loaded) {
-        return tl::unexpected(loaded.error());
+    if (auto fresh = state->refresh(); !fresh) {
+        return tl::unexpected(fresh.error());
     }
-    Yard yard(std::move(state));
-    const auto verification = yard.verify();
-    if (!verification) {
-        return tl::unexpected(verification.error());
+    return Yard(std::move(state));
+}
+
+// Chain, form, hashes, roles and columns of all, signatures of what the yard says of itself. A vessel's own are checked when
+// somebody looks at it, before anything is told of it.
+Outcome<void> Yard::State::refresh()
+{
+    constexpr int kTries = 3; // another program may be writing
+    for (int i = 0; i < kTries; ++i) {
+        damaged.clear();
+        all_damaged = false;
+        watches_known = false;
+        if (auto loaded = load(); !loaded) {
+            return loaded;
+        }
+        named_exclusive.clear();
+        ledger::VerifyOptions options = verifyOptions();
+        options.look_at = VesselId{};
+        options.indexes = false;
+        options.each = [&, marks = marksOf(*pack)](const ledger::Body& body) {
+            const auto isMarked = [&](const std::string& mark) { return body.payload.find(mark) != std::string_view::npos; };
+            const auto vessel = canon::fromHex<VesselId>(body.vessel);
+            if (vessel && body.kind == "evidence" && std::ranges::any_of(marks, isMarked)) {
+                named_exclusive[*vessel] = {body.wall, body.boot, canon::fromHex<BootId>(body.boot_id).value_or(BootId{}), {}};
+            }
+        };
+        const auto verification = ledger::verify(folder / "ledger.db", options);
+        if (!verification) {
+            return tl::unexpected(refuse(verification.error()));
+        }
+        rows_of = verification->rows;
+        forks = verification->forks;
+        findDamage(*verification);
+        all_damaged = all_damaged || rows_of[VesselId{}] != yard_rows.size();
+        if (ledger.dataVersion() == data_version) {
+            break;
+        }
     }
-    yard.m_state->findDamage(*verification);
-    return yard;
+    return {};
 }
 
 void Yard::State::findDamage(const ledger::Verification& verification)
 {
+    lost.clear();
     for (const ledger::Finding& finding : verification.findings) {
-        if (finding.vessel) {
+        if (finding.flaw == ledger::Flaw::AnchorAhead) {
+            lost.push_back(finding.entry); // holds every vessel, until two people accept it for that vessel
+        } else if (finding.vessel) {
             damaged.insert(*finding.vessel);
         } else {
             all_damaged = true;
@@ -189,7 +239,6 @@ Outcome<void> Yard::State::load()
     yard_lines.clear();
     yard_rows.clear();
     vessels.clear();
-    watches_known = false;
     for (const ledger::Stored& row : *rows) {
         auto entry = ledger::decode(row.body);
         if (!entry || canon::leafHash(row.body) != row.hash) {
@@ -201,10 +250,12 @@ Outcome<void> Yard::State::load()
             std::copy_n(row.hash.value.begin(), id.value.size(), id.value.begin());
             vessels.push_back({id, std::string(entry->payload.textOf("number")), row.hash});
         }
-        yard_lines.push_back({row.hash, std::move(*entry)});
+        yard_lines.push_back({row.hash, std::move(*entry), row.beside});
         yard_rows.push_back(row.row);
     }
-    yard = ledger::readYard(yard_lines);
+    std::vector<ledger::Line> ordered = yard_lines;
+    ledger::sortCausally(ordered);
+    yard = ledger::readYard(ordered);
     data_version = ledger.dataVersion();
 
     if (!pack) {
@@ -226,30 +277,42 @@ Outcome<void> Yard::State::load()
     return {};
 }
 
-Outcome<ledger::Verification> Yard::verify(const std::function<bool(std::uint64_t)>& progress) const
+ledger::VerifyOptions Yard::State::verifyOptions() const
 {
     ledger::VerifyOptions options;
-    options.evidence = m_state->folder / "evidence";
-    options.progress = progress;
-    options.typed_agrees = [](const std::string& typed, const std::string& unit, std::int64_t count) {
-        const auto dimension = quantity::recordedDimension(unit);
-        if (!dimension) {
-            return false;
+    options.typed_agrees = typedAgrees;
+    if (device) {
+        if (const auto anchor = device->readAnchor(); anchor && *anchor) {
+            options.anchors.push_back((*anchor)->head);
         }
-        const auto recorded = quantity::record(typed, *dimension);
-        return recorded && recorded->count == count;
-    };
-    if (m_state->device) {
-        const auto anchor = m_state->device->readAnchor();
-        if (anchor && *anchor) {
-            options.anchor = (*anchor)->head;
+        const std::string witness = device->setting(kWitness).value_or("");
+        for (std::size_t at = 0; at < witness.size(); at += kWitnessDigits + 1) {
+            if (const auto head = canon::fromHex<Hash>(std::string_view(witness).substr(at, kWitnessDigits))) {
+                options.anchors.push_back(*head);
+            }
         }
     }
-    auto verification = ledger::verify(m_state->folder / "ledger.db", options);
+    return options;
+}
+
+Outcome<ledger::Verification> Yard::State::verify(
+    const std::optional<VesselId>& look_at, bool indexes, const std::function<bool(std::uint64_t)>& progress) const
+{
+    ledger::VerifyOptions options = verifyOptions();
+    options.evidence = folder / "evidence";
+    options.progress = progress;
+    options.look_at = look_at;
+    options.indexes = indexes;
+    auto verification = ledger::verify(folder / "ledger.db", options);
     if (!verification) {
-        return tl::unexpected(m_state->refuse(verification.error()));
+        return tl::unexpected(refusalOf(verification.error(), folder));
     }
     return std::move(*verification);
+}
+
+Outcome<ledger::Verification> Yard::verify(const std::function<bool(std::uint64_t)>& progress) const
+{
+    return m_state->verify(std::nullopt, true, progress);
 }
 
 Yard::Yard(std::unique_ptr<State> state)

@@ -480,7 +480,11 @@ Outcome<Played> play(const Json& scenario, const std::filesystem::path& folder, 
     if (!opened) {
         return tl::unexpected(opened.error());
     }
-    return Player(scenario, clock, *opened).run();
+    auto played = Player(scenario, clock, *opened).run();
+    if (auto kept = opened->checkpoint(); !kept) {
+        return tl::unexpected(kept.error());
+    }
+    return played;
 }
 
 Outcome<Played> makeDemo(const std::filesystem::path& folder)
@@ -507,6 +511,9 @@ Outcome<Played> makeDemo(const std::filesystem::path& folder)
         yard->confirmClock(clock->now().wall_ms, {std::string(first.textOf("name")), std::string(first.textOf("pin")), {}});
     if (!confirmed) {
         return tl::unexpected(confirmed.error());
+    }
+    if (auto kept = yard->checkpoint(); !kept) {
+        return tl::unexpected(kept.error());
     }
     return played;
 }

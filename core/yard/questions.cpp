@@ -92,7 +92,7 @@ Outcome<report::Audit> Yard::audit(const std::string& number, const std::string&
         }
         return refused(Why::UnknownHoldPoint, "before", known, hold_point);
     }
-    auto verification = verify();
+    auto verification = m_state->verify(record->id, true);
     if (!verification) {
         return tl::unexpected(verification.error());
     }
@@ -175,12 +175,15 @@ bool Yard::changedElsewhere()
     if (m_state->ledger.dataVersion() == m_state->data_version) {
         return false;
     }
-    (void)m_state->load();
+    (void)m_state->refresh();
     return true;
 }
 
 Outcome<void> Yard::checkpoint()
 {
+    if (m_state->access == Access::ReadOnly) {
+        return {};
+    }
     if (auto done = m_state->ledger.checkpoint(); !done) {
         return tl::unexpected(m_state->refuse(done.error()));
     }

@@ -375,6 +375,16 @@ Outcome<Receipt> Yard::acceptGap(const std::string& number, const std::string& w
     if (!written) {
         return tl::unexpected(written.error());
     }
+    const auto accepted = [&](const VesselRecord& one) {
+        const auto its = state.fold(one.id, std::nullopt);
+        return its && std::ranges::none_of(state.lost, [&](const Hash& hash) {
+            return std::ranges::find(its->unknown_heads, hash) != its->unknown_heads.end();
+        });
+    };
+    if (!state.lost.empty() && std::ranges::all_of(state.vessels, accepted)) {
+        state.lost.clear(); // every vessel begins again: this machine need not remember them any more
+        state.remember();
+    }
     return receiptOf(*written, false);
 }
 

@@ -124,15 +124,19 @@ std::int64_t Yard::State::nowMs() const
     return yard.trueTime(now).value_or(now.wall_ms);
 }
 
-report::Refusal Yard::State::refuse(const ledger::StoreError& error)
+report::Refusal refusalOf(const ledger::StoreError& error, const std::filesystem::path& folder)
 {
     report::Refusal refusal;
     refusal.why = whyOf(error.fault);
     refusal.path = error.path.empty() ? folder.string() : error.path;
     refusal.found = error.detail;
-    const bool latches = error.fault == ledger::StoreFault::Full || error.fault == ledger::StoreFault::Input
-        || error.fault == ledger::StoreFault::Damaged || error.fault == ledger::StoreFault::Latched;
-    if (latches && !fault) {
+    return refusal;
+}
+
+report::Refusal Yard::State::refuse(const ledger::StoreError& error)
+{
+    report::Refusal refusal = refusalOf(error, folder);
+    if (ledger.latched() && !fault) {
         fault = refusal;
     }
     return refusal;
@@ -274,6 +278,28 @@ Outcome<std::vector<ledger::Line>> Yard::State::imagine(std::span<const Draft> d
     return lines;
 }
 
+// The anchor may lag, never lead; a failure to write it is met again at the next opening. While entries are lost it stays: it is
+// all that still knows of them.
+void Yard::State::remember()
+{
+    if (!device || !lost.empty()) {
+        return;
+    }
+    if (const auto tip = ledger.tip(device->id()); tip && tip->head) {
+        (void)device->writeAnchor({tip->seq, *tip->head});
+    }
+    std::string witness;
+    for (const auto& [other, key] : yard.devices) {
+        const auto tip = other == device->id() ? ledger::Ledger::Tip{} : ledger.tip(other).value_or(ledger::Ledger::Tip{});
+        if (tip.head) {
+            witness += (witness.empty() ? "" : " ") + canon::toHex(*tip.head);
+        }
+    }
+    if (witness != device->setting(kWitness).value_or("")) {
+        (void)device->putSetting(kWitness, witness);
+    }
+}
+
 Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, std::optional<Hash> only_on_head)
 {
     std::vector<Hash> written;
@@ -305,10 +331,8 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
         return tl::unexpected(inner ? *inner : refuse(done.error()));
     }
     data_version = ledger.dataVersion();
-    if (const auto tip = ledger.tip(device->id()); tip && tip->head) {
-        // The anchor may lag, never lead; a failure to write it is met again at the next opening.
-        (void)device->writeAnchor({tip->seq, *tip->head});
-    }
+    remember();
+    rows_of[drafts.front().vessel.value_or(VesselId{})] += written.size();
     for (const Hash& hash : written) {
         verified.insert(hash);
     }

@@ -1,7 +1,7 @@
 // What an open yard keeps in memory. Private to this room: the ledger is the truth, all of this can be read again.
 #pragma once
 
-#include "core/ledger/ledger.h"
+#include "core/ledger/verify.h"
 #include "core/yard/yard.h"
 
 #include <set>
@@ -9,6 +9,7 @@
 
 namespace brimful::yard {
 
+inline constexpr std::string_view kWitness = "witness"; // setting: the newest entries of other devices, in hex, a space between
 inline constexpr std::string_view kAuthoriser = "authoriser"; // the role that admits people, packs and devices
 
 // Everything that a signature needs, unlocked for one act.
@@ -66,13 +67,22 @@ struct Yard::State {
     std::set<Hash> verified; // signatures checked in this process
     std::set<VesselId> damaged;
     bool all_damaged{};
+    std::vector<Hash> lost; // entries that this machine remembers and the record does not have
+    std::map<DeviceId, std::vector<Hash>> forks; // feeds that fork: the newest entry of each branch
+    std::map<VesselId, std::uint64_t> rows_of; // as the whole file was read; zero: the yard's. An index that lies gives fewer
+    std::map<VesselId, ledger::Moment> named_exclusive; // newest record of a step that names a person who may watch one vessel only
     std::optional<report::Refusal> fault;
     std::int64_t data_version{};
     std::unordered_map<PersonId, people::SigningKey> played_keys; // play yards unlock each person once
 
     // open.cpp
+    Outcome<void> refresh(); // load, and the chain of all
     Outcome<void> load();
+    Outcome<ledger::Verification> verify(
+        const std::optional<VesselId>& look_at, bool indexes, const std::function<bool(std::uint64_t)>& progress = {}) const;
+    [[nodiscard]] ledger::VerifyOptions verifyOptions() const;
     void findDamage(const ledger::Verification&);
+    void remember(); // in device/: the newest entries that are here
 
     // Exclusive persons of live releases, by vessel; refreshed at every look.
     struct Watch {
@@ -97,6 +107,7 @@ struct Yard::State {
     [[nodiscard]] Outcome<void> timeKnown() const;
     [[nodiscard]] Outcome<Unlocked> unlock(const Signing&, std::span<const std::string> roles, std::vector<people::SigningKey>& keep);
     [[nodiscard]] Outcome<std::vector<ledger::Line>> imagine(std::span<const Draft>, const std::optional<VesselId>&);
+    [[nodiscard]] bool verifyRow(const ledger::Stored&, const ledger::Entry&);
     Outcome<std::vector<Hash>> append(std::span<const Draft>, std::optional<Hash> only_on_head = std::nullopt);
     [[nodiscard]] report::Refusal refuse(const ledger::StoreError&);
     [[nodiscard]] std::int64_t nowMs() const; // true time as far as confirmed, else the wall
@@ -123,6 +134,11 @@ struct Yard::State {
 }
 
 [[nodiscard]] report::Refusal refusalOf(const people::DeviceError&);
+[[nodiscard]] report::Refusal refusalOf(const ledger::StoreError&, const std::filesystem::path& folder);
+[[nodiscard]] report::Why whyOfErrno(int code);
+[[nodiscard]] bool typedAgrees(const std::string& typed, const std::string& unit, std::int64_t count); // does the text give the count?
+// Written, synced, renamed: 0, or errno.
+[[nodiscard]] int writeDurably(const std::filesystem::path& file, std::string_view bytes);
 [[nodiscard]] std::string machineId();
 [[nodiscard]] std::filesystem::path deviceFolder(const std::filesystem::path& yard_folder); // BRIMFUL_DEVICE may put it elsewhere
 [[nodiscard]] std::vector<std::string> namesOf(const rules::Pack&, std::span<const rules::Index> roles);

@@ -100,6 +100,25 @@ struct TagAnswer {
     std::optional<tag::TagFault> fault;
 };
 
+struct Exported {
+    std::uint64_t entries{};
+    std::uint64_t files{}; // photographs and documents
+};
+struct Imported {
+    std::uint64_t entries{}; // new here
+    std::uint64_t known{}; // that were here already
+    std::uint64_t files{};
+};
+struct Backup {
+    std::filesystem::path file;
+    std::uint64_t entries{};
+    std::uint64_t files{};
+    std::uint64_t dropped{}; // older ones
+};
+// Of the names of one yard's backups, those that are neither the newest of one of the last seven days nor of the last four
+// weeks in which there is one.
+[[nodiscard]] std::vector<std::string> backupsToDrop(std::vector<std::string> names);
+
 struct PersonShown {
     PersonId id;
     std::string name;
@@ -177,6 +196,8 @@ public:
     Outcome<Receipt> clear(const std::string& vessel, const std::string& stop, const std::string& found, const std::string& done,
         const Signing& by, const std::optional<Signing>& with = std::nullopt); // the oldest uncleared of that kind
     Outcome<Receipt> acceptGap(const std::string& vessel, const std::string& why, const Signing& by, const Signing& with);
+    // An authoriser has looked at what two tablets wrote apart; "" joins the branches of a copied or set-back tablet's feed.
+    Outcome<Receipt> joinFork(const std::string& vessel, const std::string& why, const Signing& by);
     Outcome<Receipt> adoptPack(const std::string& law, const Signing& by, const Signing& with);
 
     // ---- acts that only take away or note: nobody's PIN is needed; a signing may be given
@@ -188,9 +209,17 @@ public:
         const std::string& vessel, const std::string& label, int offset_minutes, bool again); // again: same entry, same bytes
     Outcome<TagAnswer> recordTag(const std::string& text, const std::string& how, const std::optional<Signing>& by = std::nullopt);
 
+    // ---- carried from machine to machine. "" exports every photograph and document, a number those of that vessel and the
+    // yard; the entries go whole, else nobody could see that none was left out.
+    [[nodiscard]] Outcome<Exported> exportEntries(const std::filesystem::path& file, const std::string& vessel) const;
+    Outcome<Imported> importEntries(const std::filesystem::path& file); // the union, or nothing
+    [[nodiscard]] Outcome<Backup> backup(const std::filesystem::path& folder) const; // verified before it gets its name
+    static Outcome<Imported> restore(const std::filesystem::path& folder, const std::filesystem::path& file); // where no record is
+
     // ---- this machine
     [[nodiscard]] people::Device* device(); // null on a machine that is not enrolled here
     Outcome<void> checkpoint();
+    Outcome<void> recoverStorage(); // after a storage fault: opened anew and verified; held as before when it does not fit
 
     struct State; // in state.h, for this room alone
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <ctime>
 #include <fcntl.h>
 #include <unistd.h>
 
@@ -25,10 +26,82 @@ template <class Use> double medianMicroseconds(int runs, const Use& use)
     return times[times.size() / 2];
 }
 
+// A thousand vessels, 200,000 entries: how long until the yard is open, and until the first look is answered.
+void largeYard(const std::filesystem::path& where, std::size_t vessels, std::size_t entries)
+{
+    yard::ScriptedClock clock({1'781'424'000'000, 3'600'000, people::randomId<BootId>(), ledger::ClockState::Ok});
+    const yard::Signing ada{"Ada", "480263", {}};
+    if (!yard::Yard::create(where, {"Large yard", ada.person, ada.pin, "tablet", true}, clock)) {
+        std::puts("no large yard");
+        return;
+    }
+    {
+        auto yard = yard::Yard::open(where, yard::Access::ReadWrite, clock);
+        (void)yard->grant("Ada", {"supervisor"}, ada);
+        const auto key = yard->device()->unlock(yard->state().personNamed("Ada")->id, ada.pin, clock.now().wall_ms);
+        auto ledger = ledger::Ledger::open(where / "ledger.db", ledger::Mode::ReadWrite);
+        auto tip = *ledger->tip(yard->device()->id());
+        std::vector<ledger::Stored> rows;
+        std::vector<std::pair<VesselId, Hash>> heads;
+        while (rows.size() < entries) {
+            clock.wait(1000);
+            const bool admits = heads.size() < vessels;
+            ledger::Entry entry;
+            entry.yard = yard->state().yard;
+            entry.device = yard->device()->id();
+            entry.seq = ++tip.seq;
+            entry.prev = tip.head;
+            entry.at = clock.now();
+            entry.pack = yard->pack().hash;
+            auto& head = heads.empty() || admits ? heads.emplace_back() : heads[rows.size() % vessels];
+            if (admits) {
+                entry.kind = ledger::Kind::VesselAdmitted;
+                entry.payload.set("number", "V-" + std::to_string(heads.size()));
+            } else {
+                entry.kind = ledger::Kind::Evidence;
+                entry.vessel = head.first;
+                entry.parents = {head.second};
+                canon::Json wall = canon::Json::object();
+                wall.set("count", 95'250).set("typed", "3/8 in").set("unit", "100nm");
+                canon::Json facts = canon::Json::object();
+                facts.set("seam", "found by eye and by magnet, one longitudinal, two round").set("thinnest", wall).set("thickest", wall);
+                entry.payload.set("facts", facts).set("outcome", "done").set("step", "measure");
+            }
+            entry.signer = ledger::Signer{yard->state().personNamed("Ada")->id, "supervisor"};
+            ledger::Stored row;
+            row.body = ledger::encode(entry);
+            row.hash = canon::leafHash(row.body);
+            row.person_signature = key->sign(people::kPersonDomain, row.hash);
+            row.device_signature = yard->device()->sign(row.hash);
+            tip.head = row.hash;
+            if (admits) {
+                std::copy_n(row.hash.value.begin(), head.first.value.size(), head.first.value.begin());
+            }
+            head.second = row.hash;
+            rows.push_back(std::move(row));
+        }
+        (void)ledger->append(rows);
+        (void)ledger->checkpoint();
+    }
+    constexpr int kOpens = 5;
+    const std::clock_t cpu = std::clock();
+    std::printf("open %zu vessels, %zu entries   %8.0f ms", vessels, entries,
+        medianMicroseconds(kOpens, [&] { (void)yard::Yard::open(where, yard::Access::ReadOnly, clock); }) / 1000.0);
+    std::printf("   (%.0f ms of a processor)\n", 1000.0 * static_cast<double>(std::clock() - cpu) / CLOCKS_PER_SEC / kOpens);
+    auto yard = yard::Yard::open(where, yard::Access::ReadOnly, clock);
+    std::printf("first look at one of them          %8.2f ms\n", medianMicroseconds(1, [&] { (void)yard->vessel("V-7"); }) / 1000.0);
+    std::printf("look at the next                   %8.2f ms\n", medianMicroseconds(1, [&] { (void)yard->vessel("V-8"); }) / 1000.0);
+    const auto start = std::chrono::steady_clock::now();
+    const auto verification = yard->verify();
+    std::printf("verified whole                     %8.2f s, %zu findings\n",
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count(), verification->findings.size());
+}
+
 } // namespace
 
 int main()
 {
+    std::setvbuf(stdout, nullptr, _IOLBF, 0);
     const QTemporaryDir folder;
     const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
     const auto demo_start = std::chrono::steady_clock::now();
@@ -84,5 +157,6 @@ int main()
         (void)::fdatasync(file);
     }) / 1000.0);
     ::close(file);
+    largeYard((folder.path() + QStringLiteral("/large")).toStdString(), 1000, 200'000);
     return 0;
 }

@@ -116,7 +116,7 @@ private slots:
         QFile::setPermissions(QString::fromStdString(shelf.file().string()), QFile::ReadOwner | QFile::WriteOwner);
         const auto rows = signedRows();
         ledger::VerifyOptions options;
-        options.anchor = rows.back().hash;
+        options.anchors = {rows.back().hash};
         const auto verification = test::verified(shelf.file(), options);
         QCOMPARE(QByteArray::fromStdString(test::findingsText(verification)), QByteArray());
         QCOMPARE(verification.entries, std::uint64_t(9));

@@ -110,7 +110,7 @@ private slots:
     {
         test::Shelf shelf;
         QVERIFY(Ledger::create(shelf.file()).has_value());
-        test::meddle(shelf.file(), {"PRAGMA user_version=2"});
+        test::meddle(shelf.file(), {"PRAGMA user_version=3"});
         QCOMPARE(faultOf(Ledger::open(shelf.file(), Mode::ReadWrite)), int(StoreFault::Newer));
         QCOMPARE(faultOf(Ledger::open(shelf.file(), Mode::ReadOnly)), int(StoreFault::Newer));
     }

@@ -7,6 +7,7 @@
 #include <QTest>
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <array>
 #include <random>
 
 using namespace brimful;
@@ -34,7 +35,7 @@ struct Written {
     [[nodiscard]] ledger::Verification verified() const
     {
         ledger::VerifyOptions options;
-        options.anchor = head();
+        options.anchors = {head()};
         return test::verified(shelf.file(), options);
     }
 };
@@ -192,6 +193,78 @@ private slots:
         QVERIFY(written.verified().intact());
     }
 
+    // Random histories: one byte of one column changed, or one row deleted (the newest as likely as any): always found.
+    void randomLedgers()
+    {
+        const bool deep = qEnvironmentVariableIsSet("BRIMFUL_DEEP");
+        const int ledgers = deep ? 200 : 8;
+        const int edits_each = deep ? 32 : 6;
+        std::mt19937 random(21);
+        const auto upTo = [&](std::size_t limit) { return std::uniform_int_distribution<std::size_t>(0, limit)(random); };
+        int edits = 0;
+        int deletions = 0;
+        for (int i = 0; i < ledgers; ++i) {
+            test::History history;
+            std::vector<VesselId> vessels{history.admit("NQ-01"), history.admit("NQ-02")};
+            for (std::size_t n = 3 + upTo(9); n > 0; --n) {
+                const VesselId vessel = vessels[upTo(1)];
+                if (upTo(1) == 0) {
+                    history.event(vessel, upTo(1) == 0 ? "moved" : "concern");
+                } else {
+                    history.add(Kind::Evidence, test::payload({{"step", "look"}, {"facts", canon::Json::object()}}), &history.ben,
+                        "gas-tester", vessel);
+                }
+            }
+            ledger::VerifyOptions options;
+            options.anchors = {history.rows.back().hash};
+            test::Shelf shelf;
+            history.write(shelf.file());
+            QVERIFY(test::verified(shelf.file(), options).intact());
+            const auto disturbed = [&](const std::string& statement) {
+                SQLite::Database db(shelf.file().string(), SQLite::OPEN_READWRITE);
+                db.exec("PRAGMA synchronous=OFF; DROP TRIGGER IF EXISTS entry_is_fixed; DROP TRIGGER IF EXISTS entry_is_kept");
+                db.exec("CREATE TEMP TABLE kept AS SELECT * FROM entry; " + statement);
+                const auto verification = test::verified(shelf.file(), options);
+                db.exec("DELETE FROM entry; INSERT INTO entry SELECT * FROM kept");
+                return !verification.intact();
+            };
+            for (std::size_t row = 1; row <= history.rows.size(); ++row) { // every row, one at a time
+                const std::string at = std::to_string(row);
+                QVERIFY2(disturbed("DELETE FROM entry WHERE row = " + at), qPrintable(QString("ledger %1, row %2").arg(i).arg(row)));
+                ++deletions;
+            }
+            for (int n = 0; n < edits_each; ++n) {
+                const std::size_t row = 1 + upTo(history.rows.size() - 1);
+                const std::string where = " WHERE row = " + std::to_string(row);
+                const std::array<const char*, 4> blobs{"hash", "person_sig", "device_sig", "device"};
+                const std::size_t which = upTo(5);
+                const ledger::Stored& stored = history.rows[row - 1];
+                std::string statement;
+                if (which < blobs.size()) {
+                    const std::string column = blobs.at(which);
+                    if (column == "person_sig" && !stored.person_signature) {
+                        continue;
+                    }
+                    const std::size_t at = upTo(15);
+                    const std::string byte = "substr(hex(" + column + "), " + std::to_string(2 * at + 1) + ", 2)";
+                    statement = "UPDATE entry SET " + column + " = CAST(substr(" + column + ", 1, " + std::to_string(at) + ") || CASE "
+                        + byte + " WHEN 'A5' THEN x'5A' ELSE x'A5' END || substr(" + column + ", " + std::to_string(at + 2) + ") AS BLOB)"
+                        + where;
+                } else {
+                    const std::size_t at = upTo(stored.body.size() - 1);
+                    const std::string other = stored.body[at] == 'x' ? "y" : "x";
+                    statement = "UPDATE entry SET body = substr(body, 1, " + std::to_string(at) + ") || '" + other + "' || substr(body, "
+                        + std::to_string(at + 2) + ")" + where;
+                }
+                QVERIFY2(disturbed(statement), statement.c_str());
+                ++edits;
+            }
+            QVERIFY(test::verified(shelf.file(), options).intact());
+        }
+        qInfo("%d ledgers, %d deletions, %d byte edits, each found", ledgers, deletions, edits);
+        QVERIFY(edits >= (deep ? 5'000 : 30));
+    }
+
     // One page overwritten: named as unreadable, or as what it did to the rows; never taken as intact.
     void corruptPages()
     {
@@ -215,7 +288,7 @@ private slots:
             file.write(wrong);
             file.flush();
             ledger::VerifyOptions options;
-            options.anchor = history.rows.back().hash;
+            options.anchors = {history.rows.back().hash};
             const auto verification = ledger::verify(shelf.file(), options);
             if (!verification) {
                 QVERIFY2(page == 0 || verification.error().fault == ledger::StoreFault::Damaged, "a damaged page is no other fault");
@@ -239,7 +312,7 @@ private slots:
         test::Shelf shelf;
         history.write(shelf.file());
         ledger::VerifyOptions options;
-        options.anchor = history.rows.back().hash;
+        options.anchors = {history.rows.back().hash};
         std::vector<std::uint64_t> told;
         options.progress = [&](std::uint64_t done) {
             told.push_back(done);

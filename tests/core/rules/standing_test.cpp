@@ -75,6 +75,9 @@ std::vector<std::string> nextOf(const Standing& standing)
         case Next::What::AcceptGap:
             out.emplace_back("accept gap");
             break;
+        case Next::What::JoinFork:
+            out.emplace_back("join fork");
+            break;
         }
     }
     return out;

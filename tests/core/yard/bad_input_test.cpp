@@ -144,7 +144,7 @@ private slots:
         }
         {
             SQLite::Database db((crew.yardFolder() / "ledger.db").string(), SQLite::OPEN_READWRITE);
-            db.exec("PRAGMA user_version=2");
+            db.exec("PRAGMA user_version=3");
         }
         const auto opened = yard::Yard::open(crew.yardFolder(), yard::Access::ReadWrite, crew.clock);
         QVERIFY(!opened);
