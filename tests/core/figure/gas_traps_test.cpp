@@ -54,6 +54,7 @@ gas::Meaning shown(const char* id, double display, double oxygen, std::optional<
 bool doubts(const gas::Meaning& meaning, Doubt doubt) { return std::ranges::find(meaning.doubts, doubt) != meaning.doubts.end(); }
 
 // Files of the base pack in which a text stands.
+// Files of the pack that can grant; claims only say what must never be granted.
 QStringList filesThatSay(const QByteArray& text)
 {
     QStringList found;
@@ -61,7 +62,7 @@ QStringList filesThatSay(const QByteArray& text)
         QStringLiteral(BRIMFUL_SOURCE_DIR "/rules/base"), {QStringLiteral("*.json")}, QDir::Files, QDirIterator::Subdirectories);
     while (files.hasNext()) {
         QFile file(files.next());
-        if (file.open(QIODevice::ReadOnly) && file.readAll().contains(text)) {
+        if (!file.fileName().contains(QLatin1String("/claims/")) && file.open(QIODevice::ReadOnly) && file.readAll().contains(text)) {
             found.append(files.fileName());
         }
     }
