@@ -208,8 +208,8 @@ std::vector<Lit> Writing::usual()
         }
     }
     for (const bool second : {false, true}) {
-        for (std::size_t i = 0; i < m_pack.steps.size(); ++i) {
-            const std::string who = named::who(m_pack.steps[i].id, second);
+        for (const Step& step : m_pack.steps) {
+            const std::string who = named::who(step.id, second);
             if (m_situation.people().contains(who)) {
                 out.push_back(m_solver.either(m_situation.isPerson(who, 0), m_situation.isPerson(who, 1)));
             }
@@ -228,9 +228,9 @@ bool Writing::settle(std::vector<Lit> assumed, bool fewest)
         return false;
     }
     std::vector<Lit> records;
-    for (std::size_t i = 0; i < m_pack.steps.size(); ++i) {
-        const std::string name = named::recorded(m_pack.steps[i].id);
-        if (m_situation.has(name) && m_pack.steps[i].talk_of == kNone) {
+    for (const Step& step : m_pack.steps) {
+        const std::string name = named::recorded(step.id);
+        if (m_situation.has(name) && step.talk_of == kNone) {
             records.push_back(m_situation.bit(name));
         }
     }
@@ -505,7 +505,7 @@ Json Writing::scenario(const std::vector<Json>& before, const std::string& about
             names.emplace_back(person.first);
         }
     }
-    std::ranges::stable_partition(names, [&](const std::string& name) { return roles[name].contains("authoriser"); });
+    std::stable_partition(names.begin(), names.end(), [&](const std::string& name) { return roles[name].contains("authoriser"); });
     for (const std::string& name : names) {
         Json held = Json::array();
         for (const std::string& role : roles[name]) {
@@ -527,9 +527,7 @@ Json Writing::scenario(const std::vector<Json>& before, const std::string& about
     acted.items.insert(acted.items.begin(), std::move(admit));
     Json expected = Json::object();
     expected.set("vessel", "T-1").set("hold_point", m_pack.hold_points[m_hold_point].id);
-    if (state != "held") {
-        expected.set("state", state);
-    } else if (release) {
+    if (state == "held" && release) {
         acted.items.back().set("refused", state); // by a pack that does what it should
     } else {
         expected.set("state", state);

@@ -15,7 +15,6 @@ namespace brimful::water {
 
 namespace {
 
-using quantity::cubicMetres;
 using quantity::kilograms;
 using quantity::metres;
 
