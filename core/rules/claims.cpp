@@ -41,6 +41,7 @@ public:
         const auto found = known.find(op);
         if (found == known.end()) {
             std::vector<std::string> names;
+            names.reserve(known.size());
             for (const auto& one : known) {
                 names.push_back(one.first);
             }

@@ -160,8 +160,8 @@ private:
     std::vector<Json> actsBefore(Situation& situation)
     {
         std::vector<Json> acts;
-        for (std::size_t i = 0; i < m_pack.hold_points.size(); ++i) {
-            const std::string& id = m_pack.hold_points[i].id;
+        for (const HoldPoint& point : m_pack.hold_points) {
+            const std::string& id = point.id;
             if (situation.isSet(named::gave(id)) && m_acts.contains(id)) {
                 acts = m_acts.at(id); // each carries those before it
             }
@@ -215,6 +215,7 @@ private:
             }
             short_of_time = late;
             std::vector<Lit> other;
+            other.reserve(steps.size());
             for (const std::string& step : steps) {
                 other.push_back(-look.situation.bit(named::recorded(step)));
             }
@@ -279,6 +280,7 @@ private:
     std::vector<Index> indicesOf(const std::vector<std::string>& names) const
     {
         std::vector<Index> out;
+        out.reserve(names.size());
         for (const std::string& name : names) {
             out.push_back(m_pack.step(name));
         }
