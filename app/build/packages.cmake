@@ -37,7 +37,8 @@ target_compile_options(brimful_flags INTERFACE
 if(BRIMFUL_SANITIZE)
   add_compile_options(-fsanitize=${BRIMFUL_SANITIZE} -fno-omit-frame-pointer)
   if(NOT BRIMFUL_FUZZ)
-    add_compile_options(-fno-sanitize-recover=all)
+    # GCC warns of what may be uninitialised in instrumented code where nothing is.
+    add_compile_options(-fno-sanitize-recover=all -Wno-maybe-uninitialized)
     add_link_options(-fsanitize=${BRIMFUL_SANITIZE})
   endif()
 endif()
