@@ -33,23 +33,6 @@ constexpr std::string_view kUnknown = "unknown-substance";
 constexpr std::string_view kNoOxygenAxis = "limits-in-oxygen-not-known";
 constexpr std::array kWarnings{kNotStrictest, kNoLimits, kNoOxygenLimit, kBurnsWithoutAir, kUnknown, kNoOxygenAxis};
 
-Json placeOf(gas::State state)
-{
-    return Json::object().set("fuel_percent", Json::real(state.fuel * 100.0)).set("oxygen_percent", Json::real(state.oxygen * 100.0));
-}
-
-tl::expected<gas::State, Error> startOf(const Json& inputs)
-{
-    const Json& start = *inputs.find("start");
-    const gas::State state{numberAt(start, "fuel", 0.0), numberAt(start, "oxygen", 0.0)};
-    constexpr double kWhole = 1.0 + 1e-9;
-    if (state.fuel < 0.0 || state.oxygen < 0.0 || state.fuel + state.oxygen > kWhole) {
-        return fail(Code::Impossible, "start", "fuel and oxygen of at most 100 % together",
-            canon::write(Json::real((state.fuel + state.oxygen) * 100.0), false) + " %");
-    }
-    return state;
-}
-
 // A gas without a zone: nothing is known that would let a path with fuel in it pass.
 Result withoutZone(Result out, const gas::Substance* substance, gas::State from)
 {

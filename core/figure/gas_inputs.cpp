@@ -57,4 +57,39 @@ tl::expected<double, Error> efficiencyAt(const Json& inputs, Result& out)
     return *given;
 }
 
+tl::expected<gas::State, Error> startOf(const Json& inputs)
+{
+    const Json& start = *inputs.find("start");
+    const gas::State state{numberAt(start, "fuel", 0.0), numberAt(start, "oxygen", 0.0)};
+    constexpr double kWhole = 1.0 + 1e-9;
+    if (state.fuel < 0.0 || state.oxygen < 0.0 || state.fuel + state.oxygen > kWhole) {
+        return fail(Code::Impossible, "start", "fuel and oxygen of at most 100 % together",
+            canon::write(Json::real((state.fuel + state.oxygen) * 100.0), false) + " %");
+    }
+    return state;
+}
+
+tl::expected<gas::Air, Error> airOf(const Json& inputs, Result& out)
+{
+    const auto volume = positiveAt(inputs, "volume", 0.0);
+    const auto flow = positiveAt(inputs, "flow", 0.0);
+    const auto efficiency = efficiencyAt(inputs, out);
+    for (const auto* one : {&volume, &flow, &efficiency}) {
+        if (!*one) {
+            return tl::unexpected(one->error());
+        }
+    }
+    const double source = numberAt(inputs, "source", 0.0);
+    if (source < 0.0) {
+        return fail(Code::OutOfRange, "source", "0 or above", canon::write(Json::real(source), false));
+    }
+    const auto perSecond = [](double value) { return quantity::cubicMetres(value) / quantity::seconds(1.0); };
+    return gas::Air{quantity::cubicMetres(*volume), perSecond(*flow), *efficiency, perSecond(source)};
+}
+
+Json placeOf(gas::State state)
+{
+    return Json::object().set("fuel_percent", Json::real(state.fuel * 100.0)).set("oxygen_percent", Json::real(state.oxygen * 100.0));
+}
+
 } // namespace brimful::figure

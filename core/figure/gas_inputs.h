@@ -2,7 +2,9 @@
 #pragma once
 
 #include "core/figure/figure.h"
+#include "core/gas/diagram.h"
 #include "core/gas/inerting.h"
+#include "core/gas/ventilation.h"
 
 #include <array>
 
@@ -29,5 +31,13 @@ constexpr std::string_view kPerfectMixing = "perfect-mixing-assumed"; // no effi
 // Mixing efficiency, above 0 and at most 1: it multiplies the flow, and a mixing factor above 1 that divides would be read the
 // wrong way round. Absent: 1, with the warning.
 [[nodiscard]] tl::expected<double, Error> efficiencyAt(const canon::Json& inputs, Result& out);
+
+// The mixture under "start": shares of fuel and oxygen, together at most 1.
+[[nodiscard]] tl::expected<gas::State, Error> startOf(const canon::Json& inputs);
+
+// Volume, flow, mixing efficiency and source of what is blown; m3 and m3/s.
+[[nodiscard]] tl::expected<gas::Air, Error> airOf(const canon::Json& inputs, Result& out);
+
+[[nodiscard]] canon::Json placeOf(gas::State); // fuel_percent, oxygen_percent
 
 } // namespace brimful::figure

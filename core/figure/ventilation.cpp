@@ -35,24 +35,6 @@ constexpr std::string_view kStays = "stays-flammable";
 constexpr std::string_view kUnknown = "unknown-substance";
 constexpr std::array kWarnings{kPlanning, kPerfectMixing, kUnreachable, kStays, kNotStrictest, kNoLimits, kUnknown};
 
-tl::expected<gas::Air, Error> airOf(const Json& inputs, Result& out)
-{
-    const auto volume = positiveAt(inputs, "volume", 0.0);
-    const auto flow = positiveAt(inputs, "flow", 0.0);
-    const auto efficiency = efficiencyAt(inputs, out);
-    for (const auto* one : {&volume, &flow, &efficiency}) {
-        if (!*one) {
-            return tl::unexpected(one->error());
-        }
-    }
-    const double source = numberAt(inputs, "source", 0.0);
-    if (source < 0.0) {
-        return fail(Code::OutOfRange, "source", "0 or above", canon::write(Json::real(source), false));
-    }
-    const auto perSecond = [](double value) { return quantity::cubicMetres(value) / quantity::seconds(1.0); };
-    return gas::Air{quantity::cubicMetres(*volume), perSecond(*flow), *efficiency, perSecond(source)};
-}
-
 void setBurning(Result& out, const gas::Air& air, double start, const gas::Substance& substance, gas::Basis basis)
 {
     const auto range = gas::rangeOn(substance, basis);
