@@ -69,7 +69,8 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
     case Why::WeakPin:
         return tr("%1: a PIN has at least six digits, no run, no date, not one digit.").arg(path);
     case Why::BadJson:
-        return tr("%1 cannot be read: %2").arg(path, found);
+        return found.trimmed().isEmpty() ? tr("%1: the JSON ends too early, or a zero byte stands in it.").arg(path)
+                                         : tr("%1 cannot be read: %2").arg(path, found);
     case Why::BadTime:
         return tr("%1: \"%2\" is not a time like 2026-06-14T08:00Z, or lies behind.").arg(path, found);
     case Why::NotAPicture:

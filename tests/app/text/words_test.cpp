@@ -60,6 +60,17 @@ private slots:
         }
     }
 
+    // A file that just ends has no character to show: the sentence still says what is wrong.
+    void jsonThatEndsTooEarlyIsSaid()
+    {
+        report::Refusal refusal;
+        refusal.why = report::Why::BadJson;
+        refusal.path = "joint.json:2:1";
+        QCOMPARE(text::refusal(refusal, nullptr), QString("joint.json:2:1: the JSON ends too early, or a zero byte stands in it."));
+        refusal.found = "}";
+        QVERIFY(text::refusal(refusal, nullptr).endsWith(QLatin1Char('}')));
+    }
+
     void aPressedStopIsNoSpokenWord()
     {
         const auto& stops = basePack().stops;
