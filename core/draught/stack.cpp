@@ -18,12 +18,23 @@ double area(const Stack& stack) { return std::numbers::pi * stack.diameter * sta
 
 double density(const Stack& stack, double temperature) { return stack.pressure * kMolarMass / (kGas * temperature); }
 
+bool stands(const Stack& stack)
+{
+    return stack.height > 0 && stack.diameter > 0 && stack.gas > 0 && stack.air > 0 && stack.pressure > 0 && stack.heatLoss >= 0
+        && stack.lossFactor >= 0 && stack.friction >= 0;
+}
+
+double factorOf(const Stack& stack) { return stack.lossFactor + stack.friction * stack.height / stack.diameter; }
+
 } // namespace
 
 double uniformDraught(const Stack& stack) { return kGravity * stack.height * (density(stack, stack.air) - density(stack, stack.gas)); }
 
-Drawn drawnAt(const Stack& stack, double massFlow)
+std::optional<Drawn> drawnAt(const Stack& stack, double massFlow)
 {
+    if (!stands(stack) || !(massFlow > 0)) {
+        return std::nullopt;
+    }
     Drawn out;
     out.massFlow = massFlow;
     if (stack.heatLoss > 0) {
@@ -41,22 +52,24 @@ Drawn drawnAt(const Stack& stack, double massFlow)
     }
     const double rho = density(stack, out.mean);
     out.velocity = massFlow / (rho * area(stack));
-    out.losses = (stack.lossFactor + stack.friction * stack.height / stack.diameter) * rho * out.velocity * out.velocity / 2;
+    out.losses = factorOf(stack) * rho * out.velocity * out.velocity / 2;
     return out;
 }
 
-Drawn drawnFreely(const Stack& stack)
+std::optional<Drawn> drawnFreely(const Stack& stack)
 {
+    if (!stands(stack) || !(stack.gas > stack.air) || !(factorOf(stack) > 0)) {
+        return std::nullopt;
+    }
     Stack warm = stack;
     warm.heatLoss = 0;
     const double head = uniformDraught(stack);
-    const double factor = stack.lossFactor + stack.friction * stack.height / stack.diameter;
-    const double most = area(stack) * std::sqrt(2 * head * density(stack, stack.gas) / factor);
+    const double most = area(stack) * std::sqrt(2 * head * density(stack, stack.gas) / factorOf(stack));
     if (!(stack.heatLoss > 0)) {
         return drawnAt(warm, most);
     }
     const auto left = [&](double flow) {
-        const Drawn drawn = drawnAt(stack, flow);
+        const Drawn drawn = drawnAt(stack, flow).value();
         return drawn.draught - drawn.losses;
     };
     // Cooled gas is denser: it may carry a little more mass at the top of the range, never twice as much.

@@ -7,6 +7,8 @@
 
 #include "core/quantity/quantity.h"
 
+#include <optional>
+
 namespace brimful::draught {
 
 constexpr double kMolarMass = 0.028965; // kg/mol, dry air; flue gas of wood differs by 1 to 2 %
@@ -35,9 +37,11 @@ struct Drawn {
 
 // Draught alone, without cooling.
 [[nodiscard]] double uniformDraught(const Stack&);
-// With the mass flow given; draught minus losses is what is left over.
-[[nodiscard]] Drawn drawnAt(const Stack&, double massFlow);
-// The flow at which draught and losses are equal. Needs a gas warmer than the air and a loss above 0.
-[[nodiscard]] Drawn drawnFreely(const Stack&);
+// With the mass flow given; draught minus losses is what is left over. Nothing for a stack that is none (a size, a
+// temperature or the flow not above 0, a loss below 0).
+[[nodiscard]] std::optional<Drawn> drawnAt(const Stack&, double massFlow);
+// The flow at which draught and losses are equal. Nothing where no gas rises (it is not warmer than the air) or nothing
+// resists.
+[[nodiscard]] std::optional<Drawn> drawnFreely(const Stack&);
 
 } // namespace brimful::draught

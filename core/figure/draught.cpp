@@ -74,6 +74,7 @@ constexpr std::array kOutputs{
     Output{"stack_area_m2", Dimension::Area},
     Output{"curves", Dimension::Number,
         OutputKind::List}, // diameter_m, area_m2, area_ratio, points[{height_m, draught_Pa, mass_flow_kg_s, low, high}]
+    Output{"over_diameter", Dimension::Number, OutputKind::List}, // of one height: a point as above, with its diameter_m
     Output{"areas", Dimension::Number, OutputKind::List}, // name, area_m2
     Output{"smallest", Dimension::Number, OutputKind::Text}, Output{"smallest_m2", Dimension::Area},
     Output{"liner_gap_m", Dimension::Length}, Output{"annulus_m2", Dimension::Area}, Output{"expansion_m", Dimension::Length},
@@ -158,7 +159,7 @@ double circle(double diameter) { return kPi * diameter * diameter / 4; }
 
 Json point(const draught::Stack& stack)
 {
-    const draught::Drawn drawn = draught::drawnFreely(stack);
+    const draught::Drawn drawn = draught::drawnFreely(stack).value();
     Json out = Json::object();
     out.set("height_m", Json::real(stack.height)).set("draught_Pa", Json::real(drawn.draught));
     out.set("mass_flow_kg_s", Json::real(drawn.massFlow));
@@ -179,6 +180,21 @@ void drawCurve(const Json& curve, std::size_t place, double perFlow, Result& out
         }
         out.picture.push_back(std::move(line));
     }
+}
+
+// Half the diameter to twice, at the height given.
+Json overDiameter(const draught::Stack& stack)
+{
+    constexpr int kSteps = 12;
+    Json points = Json::array();
+    for (int i = 0; i <= kSteps; ++i) {
+        draught::Stack one = stack;
+        one.diameter = stack.diameter * std::exp2(2.0 * i / kSteps - 1);
+        Json row = point(one);
+        row.set("diameter_m", Json::real(one.diameter));
+        points.items.push_back(std::move(row));
+    }
+    return points;
 }
 
 tl::expected<void, Error> setCurves(const Json& inputs, const draught::Stack& stack, Result& out)
@@ -214,7 +230,7 @@ tl::expected<void, Error> setCurves(const Json& inputs, const draught::Stack& st
     }
     out.picture.push_back({"axis:height", false, {{0, 0}, {3 * stack.height, 0}}});
     out.picture.push_back({"axis:flow", false, {{0, 0}, {0, 1.5 * stack.height}}});
-    out.values.set("curves", std::move(curves));
+    out.values.set("curves", std::move(curves)).set("over_diameter", overDiameter(stack));
     return {};
 }
 
@@ -233,7 +249,7 @@ tl::expected<void, Error> setStack(const Json& inputs, Result& out)
         return tl::unexpected(flow.error());
     }
     if (*flow) {
-        const draught::Drawn drawn = draught::drawnAt(one, **flow);
+        const draught::Drawn drawn = draught::drawnAt(one, **flow).value();
         set("draught_Pa", drawn.draught);
         set("losses_Pa", drawn.losses);
         set("available_Pa", drawn.draught - drawn.losses);
@@ -249,7 +265,7 @@ tl::expected<void, Error> setStack(const Json& inputs, Result& out)
         set("draught_Pa", draught::uniformDraught(one));
         return {};
     } else {
-        const draught::Drawn drawn = draught::drawnFreely(one);
+        const draught::Drawn drawn = draught::drawnFreely(one).value();
         set("draught_Pa", drawn.draught);
         set("losses_Pa", drawn.losses);
         set("velocity_m_s", drawn.velocity);
@@ -386,6 +402,6 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
 
 } // namespace
 
-constinit const Figure kDraught{"draught", 1, kInputs, kOutputs, kWarnings, compute};
+constinit const Figure kDraught{"draught", 2, kInputs, kOutputs, kWarnings, compute};
 
 } // namespace brimful::figure
