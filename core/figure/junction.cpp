@@ -2,6 +2,7 @@
 #include "core/figure/check.h"
 #include "core/figure/development.h"
 #include "core/figure/figures.h"
+#include "core/figure/joint_views.h"
 #include "core/figure/pipe_joint.h"
 #include "core/figure/vessel_inputs.h"
 #include "core/layout/spheres.h"
@@ -62,8 +63,9 @@ constexpr std::array kOutputs{
     Output{"other_ordinates", Dimension::Length, OutputKind::List},
     Output{"hole", Dimension::Length, OutputKind::List}, // along_m, girth_m; on a head tape_m, around_deg
     Output{"pierce_along_m", Dimension::Length}, // where the pipe's axis comes through the shell's outside, counted like "hole"
-    Output{"pierce_girth_m", Dimension::Length}, Output{"hole_area_m2", Dimension::Area}, Output{"throat_m2", Dimension::Area},
-    Output{"circle_radius_m", Dimension::Length}, Output{"tape_m", Dimension::Length}, // over the part from the middle of the circle
+    Output{"pierce_girth_m", Dimension::Length}, Output{"pierce_from_middle_m", Dimension::Length}, // of a flat head
+    Output{"hole_area_m2", Dimension::Area}, Output{"throat_m2", Dimension::Area}, Output{"circle_radius_m", Dimension::Length},
+    Output{"tape_m", Dimension::Length}, // over the part from the middle of the circle
     Output{"string_m", Dimension::Length}, // straight, from a punch mark there
     Output{"left_tape_arc_m", Dimension::Length}, Output{"right_tape_arc_m", Dimension::Length}, Output{"left_string_m", Dimension::Length},
     Output{"right_string_m", Dimension::Length}, Output{"circle_girth_m", Dimension::Length}, Output{"half_angle_deg", Dimension::Angle},
@@ -127,6 +129,8 @@ tl::expected<Result, Error> computeHeads(const Json& inputs)
     set("left_string_m", *left * std::sin(joint->leftPolar / 2));
     set("right_string_m", *right * std::sin(joint->rightPolar / 2));
     set("throat_m2", kPi * joint->circle * joint->circle);
+    addHeadViews(out, a, b, *distance, joint->fromLeftCentre, joint->circle);
+    standInARow(out);
     return out;
 }
 
@@ -182,6 +186,12 @@ tl::expected<Result, Error> computeHeadOnShell(const Json& inputs)
     set("throat_m2", joint->opening);
     set("hole_area_m2", areaWithin(outline));
     addHolePattern(out, "hole", std::move(outline), 0, 0);
+    std::vector<std::pair<double, double>> edge;
+    for (const layout::HeadToSide::Point& one : dense->points) {
+        edge.emplace_back(one.along, one.around);
+    }
+    addHeadOnShellViews(out, r, R, *distance, edge);
+    standInARow(out);
     return out;
 }
 
@@ -226,6 +236,6 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
 
 } // namespace
 
-constinit const Figure kJunction{"junction", 1, kInputs, kOutputs, kWarnings, compute};
+constinit const Figure kJunction{"junction", 2, kInputs, kOutputs, kWarnings, compute};
 
 } // namespace brimful::figure

@@ -3,8 +3,11 @@
 #include "core/figure/development.h"
 #include "core/figure/figures.h"
 #include "core/figure/mark_out_inputs.h"
+#include "core/figure/mark_out_picture.h"
+#include "core/figure/mark_out_settings.h"
 #include "core/figure/order_of_work.h"
 #include "core/layout/marks.h"
+#include "core/layout/swing.h"
 #include "core/quantity/format.h"
 #include "core/vessel/steel.h"
 
@@ -27,28 +30,19 @@ constexpr std::string_view kClash = "cut-too-near-to-a-seam-pad-or-nozzle";
 constexpr std::string_view kPractice = "clearances-and-tabs-are-practice-from-memory";
 constexpr std::string_view kTabRange = "tab-outside-25-to-40-mm";
 constexpr std::string_view kStrapNarrow = "strap-laps-less-than-3-8-in-on-a-side";
-constexpr std::string_view kKerfTaken = "kerf-taken-as-0";
 constexpr std::string_view kGirthOff = "measured-girth-does-not-agree";
 constexpr std::string_view kNoSeams = "no-weld-seam-was-given";
-constexpr std::array kWarnings{kNoSeams, kNoFirst, kClash, kPractice, kTabRange, kStrapNarrow, kKerfTaken, kGirthOff};
+constexpr std::string_view kBinds = "door-needs-a-wider-gap-to-turn";
+constexpr std::string_view kSwing = "something-stands-where-the-door-turns-back";
+constexpr std::array kWarnings{kNoSeams, kNoFirst, kClash, kPractice, kTabRange, kStrapNarrow, kKerfTaken, kGirthOff, kBinds, kSwing};
 
 constexpr std::array<std::string_view, 2> kMethods{"level", "girth-tape"};
-constexpr std::array<std::string_view, 3> kKerfSides{"inside", "centre", "outside"};
 
 constexpr std::array kDatumInputs{
     Input{"clock", InputKind::Quantity, Dimension::Angle}, // of the datum line; the top line when absent
     Input{.key = "by", .kind = InputKind::Choice, .choices = kMethods},
     Input{"measured_girth", InputKind::Quantity, Dimension::Length}, // what the tape said where the marks are made
 };
-constexpr std::array kClearanceInputs{
-    Input{"seam", InputKind::Quantity, Dimension::Length},
-    Input{"girth_seam", InputKind::Quantity, Dimension::Length},
-    Input{"pad", InputKind::Quantity, Dimension::Length},
-    Input{"nozzle", InputKind::Quantity, Dimension::Length},
-    Input{"foot", InputKind::Quantity, Dimension::Length},
-    Input{"cut", InputKind::Quantity, Dimension::Length},
-};
-
 constexpr std::array kInputs{
     kVesselInput, Input{.key = "datum", .kind = InputKind::Object, .inside = kDatumInputs},
     Input{.key = "features", .kind = InputKind::List, .inside = kFeatureInputs},
@@ -59,6 +53,8 @@ constexpr std::array kInputs{
     Input{"tab", InputKind::Quantity, Dimension::Length}, // left uncut at each corner of a door
     Input{"tolerance", InputKind::Quantity, Dimension::Length}, // how far a mark may be off; 1/32 in when absent
     Input{.key = "work", .kind = InputKind::List, .inside = kWorkInputs}, // an order of one's own, checked
+    kPoseInput, // as it lies when it is cut
+    Input{"water_depth", InputKind::Quantity, Dimension::Length}, // above the lowest point of the inside, as the cut plan tells it
 };
 
 constexpr std::array kOutputs{
@@ -74,68 +70,16 @@ constexpr std::array kOutputs{
     Output{"cuts", Dimension::Number, OutputKind::List},
     Output{"obstacles", Dimension::Number, OutputKind::List}, // name, kind, clearance_m, nearest_kerf_m from its middle
     Output{"clashes", Dimension::Number, OutputKind::List}, // cut, with, gap_m, needed_m
+    Output{"in_the_swing", Dimension::Number, OutputKind::List}, // door, with: what it would lie on when turned right back
     Output{"order", Dimension::Number, OutputKind::List}, // stage, do, feature
+    Output{"cuts_and_water", Dimension::Number, OutputKind::List}, // cut, place (over, across, under), and how far over the water
+    // What views of the vessel are drawn by.
+    Output{"outside_diameter_m", Dimension::Length}, Output{"shell_length_m", Dimension::Length}, Output{"datum_deg", Dimension::Angle},
+    Output{"pitch_deg", Dimension::Angle}, Output{"roll_deg", Dimension::Angle},
+    Output{"water_level_m", Dimension::Length}, // above the axis at the left tangent line
 };
 
 std::string shown(double length) { return quantity::format(length, Dimension::Length, UnitSystem::Si); }
-
-struct Settings {
-    double radius{}; // outside
-    double wall{};
-    double length{};
-    double kerf{};
-    double inward{}; // of the line on the panel's side, as a share of the kerf
-    double strap{};
-    double tab{};
-    double tolerance{};
-    layout::Clearances clearances;
-    [[nodiscard]] double girth() const { return 2 * kPi * radius; }
-    // From the line to the outer edge of what a cut needs: its kerf, or half its strap over the kerf's middle.
-    [[nodiscard]] double reach(Kind kind) const
-    {
-        const double outward = kerf * (1 - inward);
-        const double middle = outward - kerf / 2;
-        return kind == Kind::Door ? std::max(outward, middle + strap / 2) : outward;
-    }
-};
-
-tl::expected<Settings, Error> readSettings(const Json& inputs, const VesselRead& vessel, Result& out)
-{
-    Settings s;
-    s.radius = vessel.shell.outsideDiameter().get().value() / 2;
-    s.wall = vessel.shell.wall().value();
-    s.length = vessel.shell.length().value();
-    constexpr double kInch = 0.0254;
-    // From memory, shop practice: 2 in from a weld, 1 in from the rest, tabs of 25 to 40 mm. 1/32 in: what rounding does.
-    const Json none = Json::object();
-    const Json* const given = inputs.find("clearances");
-    const Json& clear = given == nullptr ? none : *given;
-    s.clearances = {numberAt(clear, "seam", 2 * kInch), numberAt(clear, "girth_seam", 2 * kInch), numberAt(clear, "pad", kInch),
-        numberAt(clear, "nozzle", kInch), numberAt(clear, "foot", kInch), numberAt(clear, "cut", 2 * kInch)};
-    s.kerf = numberAt(inputs, "kerf", 0);
-    s.strap = numberAt(inputs, "strap", 0);
-    s.tab = numberAt(inputs, "tab", 0.032);
-    s.tolerance = numberAt(inputs, "tolerance", kInch / 32);
-    const std::string_view side = inputs.textOf("kerf_side");
-    s.inward = side == "inside" ? 1 : side == "outside" ? 0 : 0.5;
-    for (const std::string_view key : {"kerf", "strap", "tab", "tolerance"}) {
-        if (const double value = numberAt(inputs, key, 0); !(value >= 0)) {
-            return fail(Code::OutOfRange, std::string(key), "0 or more", shown(value));
-        }
-    }
-    for (const Input& one : kClearanceInputs) {
-        if (const double value = numberAt(clear, one.key, 0); !(value >= 0)) {
-            return fail(Code::OutOfRange, pathTo("clearances", one.key), "0 or more", shown(value));
-        }
-    }
-    if (inputs.find("kerf") == nullptr) {
-        out.warnings.emplace_back(kKerfTaken);
-    }
-    if (s.strap > 0 && s.strap < s.kerf) {
-        return fail(Code::Impossible, "strap", "wider than the kerf", shown(s.strap));
-    }
-    return s;
-}
 
 Json markJson(double exact)
 {
@@ -147,7 +91,7 @@ Json markJson(double exact)
     return out;
 }
 
-tl::expected<void, Error> setDatum(const Json& inputs, const Settings& s, Result& out)
+tl::expected<void, Error> setDatum(const Json& inputs, const MarkOutSettings& s, Result& out)
 {
     const auto set = [&](std::string_view key, double value) { out.values.set(std::string(key), Json::real(value)); };
     set("girth_m", s.girth());
@@ -194,7 +138,7 @@ void setRunningList(std::string_view key, std::vector<Edge> edges, Result& out)
     out.values.set(std::string(key), std::move(rows));
 }
 
-void setLists(const std::vector<FeatureRead>& features, const Settings& s, Result& out)
+void setLists(const std::vector<FeatureRead>& features, const MarkOutSettings& s, Result& out)
 {
     std::vector<Edge> around;
     std::vector<Edge> along;
@@ -228,34 +172,7 @@ void setLists(const std::vector<FeatureRead>& features, const Settings& s, Resul
     setRunningList("along", std::move(along), out);
 }
 
-// A straight pipe's hole in the shell, or a rectangle with round corners; unrolled, seen from outside, clockwise downward.
-Points outlineOf(const FeatureRead& one, const Settings& s)
-{
-    Points out;
-    if (one.round) {
-        constexpr int kSteps = 360;
-        for (int i = 0; i < kSteps; ++i) {
-            const double t = 2 * kPi * i / kSteps;
-            const double across = std::asin(std::min(1.0, one.lines.radius * std::abs(std::sin(t)) / s.radius)) * s.radius;
-            out.emplace_back(one.lines.along + one.lines.radius * std::cos(t), -one.lines.around + std::copysign(across, std::sin(t)));
-        }
-        return out;
-    }
-    const double r = one.cornerRadius;
-    const std::array<std::pair<double, double>, 4> corners{
-        {{one.lines.alongTo - r, -one.lines.around - r}, {one.lines.along + r, -one.lines.around - r},
-            {one.lines.along + r, -one.lines.aroundTo + r}, {one.lines.alongTo - r, -one.lines.aroundTo + r}}};
-    for (std::size_t i = 0; i < corners.size(); ++i) {
-        const int steps = r > 0 ? 30 : 0;
-        for (int j = 0; j <= steps; ++j) {
-            const double t = kPi / 2 * (static_cast<double>(i) + (steps > 0 ? static_cast<double>(j) / steps : 0));
-            out.emplace_back(corners.at(i).first + r * std::cos(t), corners.at(i).second + r * std::sin(t));
-        }
-    }
-    return out;
-}
-
-Json cutJson(const FeatureRead& one, const Settings& s)
+Json cutJson(const FeatureRead& one, const MarkOutSettings& s)
 {
     Json out = Json::object();
     out.set("name", one.name).set("kind", kFeatureKinds.at(static_cast<std::size_t>(one.kind)));
@@ -286,13 +203,28 @@ Json cutJson(const FeatureRead& one, const Settings& s)
     return out;
 }
 
-// Tabs stand at the corners; each at least as long as the corner's own arc.
-double tabOf(const FeatureRead& one, const Settings& s) { return std::max(s.tab, kPi / 2 * one.cornerRadius); }
+layout::Panel panelOf(const FeatureRead& one, const MarkOutSettings& s)
+{
+    const auto side = std::ranges::find(kHingeSides, one.hingeSide) - kHingeSides.begin();
+    return {s.radius, s.wall, one.lines, static_cast<layout::HingeSide>(side)};
+}
 
-// From the square corner to where the cut stops.
-double stopOf(const FeatureRead& one, const Settings& s) { return one.cornerRadius + (tabOf(one, s) - kPi / 2 * one.cornerRadius) / 2; }
+// The kerf is what the free edge has to pass in. A door that wraps half round its shell turns out of nothing.
+tl::expected<void, Error> setSwing(const FeatureRead& one, const MarkOutSettings& s, const std::string& path, Json& cut, Result& out)
+{
+    if (!(one.lines.aroundTo - one.lines.around < kPi * s.radius)) {
+        return fail(Code::Impossible, pathTo(path, "hinge_side"), "a door narrower than half the girth, " + shown(kPi * s.radius),
+            shown(one.lines.aroundTo - one.lines.around));
+    }
+    const double needs = layout::gapToTurn(panelOf(one, s));
+    cut.set("gap_to_turn_m", Json::real(needs));
+    if (needs > s.kerf + 1e-9 && std::ranges::find(out.warnings, kBinds) == out.warnings.end()) {
+        out.warnings.emplace_back(kBinds);
+    }
+    return {};
+}
 
-tl::expected<void, Error> setDoor(const FeatureRead& one, const Settings& s, const std::string& path, Json& cut, Result& out)
+tl::expected<void, Error> setDoor(const FeatureRead& one, const MarkOutSettings& s, const std::string& path, Json& cut, Result& out)
 {
     const double tab = tabOf(one, s);
     const double stop = stopOf(one, s);
@@ -307,6 +239,10 @@ tl::expected<void, Error> setDoor(const FeatureRead& one, const Settings& s, con
             : one.hingeSide == "second-line"            ? one.lines.aroundTo
             : one.hingeSide == "left-end"               ? one.lines.along
                                                         : one.lines.alongTo;
+        const auto swung = setSwing(one, s, path, cut, out);
+        if (!swung) {
+            return swung;
+        }
         cut.set("hinge_side", one.hingeSide).set(round ? "hinge_line_around_m" : "hinge_line_along_m", Json::real(at));
     }
     if (s.strap > 0) {
@@ -319,7 +255,7 @@ tl::expected<void, Error> setDoor(const FeatureRead& one, const Settings& s, con
     return {};
 }
 
-std::vector<layout::Placed> placed(const std::vector<FeatureRead>& features, const Settings& s)
+std::vector<layout::Placed> placed(const std::vector<FeatureRead>& features, const MarkOutSettings& s)
 {
     std::vector<layout::Placed> out;
     for (const FeatureRead& one : features) {
@@ -337,7 +273,7 @@ std::vector<layout::Placed> placed(const std::vector<FeatureRead>& features, con
     return out;
 }
 
-tl::expected<void, Error> setCuts(const std::vector<FeatureRead>& features, const Settings& s, Result& out)
+tl::expected<void, Error> setCuts(const std::vector<FeatureRead>& features, const MarkOutSettings& s, Result& out)
 {
     Json cuts = Json::array();
     Json obstacles = Json::array();
@@ -366,7 +302,32 @@ tl::expected<void, Error> setCuts(const std::vector<FeatureRead>& features, cons
     return {};
 }
 
-void setClashes(const std::vector<layout::Placed>& all, const Settings& s, Result& out)
+// What the panel covers when it is turned right back must not be stood in. How far a thing stands out is not known: any counts.
+void setSwingClashes(const std::vector<FeatureRead>& features, const MarkOutSettings& s, Result& out)
+{
+    Json rows = Json::array();
+    for (const FeatureRead& door : features) {
+        if (door.hingeSide.empty()) {
+            continue;
+        }
+        const layout::Footprint over = layout::turnedBack(panelOf(door, s));
+        for (const FeatureRead& other : features) {
+            const bool stands =
+                other.kind == Kind::Nozzle || other.kind == Kind::Pad || other.kind == Kind::Foot || !other.hingeSide.empty();
+            if (&other != &door && stands && layout::gapBetween(over, other.lines, s.girth()) <= s.tolerance) {
+                Json row = Json::object();
+                row.set("door", door.name).set("with", other.name);
+                rows.items.push_back(std::move(row));
+            }
+        }
+    }
+    if (!rows.items.empty()) {
+        out.warnings.emplace_back(kSwing);
+    }
+    out.values.set("in_the_swing", std::move(rows));
+}
+
+void setClashes(const std::vector<layout::Placed>& all, const MarkOutSettings& s, Result& out)
 {
     Json rows = Json::array();
     for (const layout::Clash& one : layout::clashes(all, s.clearances, s.girth(), s.tolerance)) {
@@ -382,47 +343,6 @@ void setClashes(const std::vector<layout::Placed>& all, const Settings& s, Resul
         out.warnings.emplace_back(kNoSeams);
     }
     out.values.set("clashes", std::move(rows));
-}
-
-// Ticks across the line where the cut stops and the tab begins.
-void drawTabs(const FeatureRead& one, const Settings& s, Result& out)
-{
-    constexpr double kTick = 0.006;
-    const double stop = stopOf(one, s);
-    const auto tick = [&](double x, double y, double dx, double dy) {
-        out.picture.push_back({"mark:" + one.name + ":", false, {{x - dx, y - dy}, {x + dx, y + dy}}});
-    };
-    for (const double y : {-one.lines.around, -one.lines.aroundTo}) {
-        tick(one.lines.along + stop, y, 0, kTick);
-        tick(one.lines.alongTo - stop, y, 0, kTick);
-    }
-    for (const double x : {one.lines.along, one.lines.alongTo}) {
-        tick(x, -one.lines.around - stop, kTick, 0);
-        tick(x, -one.lines.aroundTo + stop, kTick, 0);
-    }
-}
-
-void draw(const std::vector<FeatureRead>& features, const Settings& s, Result& out)
-{
-    out.picture.push_back({"outline", true, {{0, 0}, {s.length, 0}, {s.length, -s.girth()}, {0, -s.girth()}}});
-    out.picture.push_back({"datum", false, {{0, 0}, {s.length, 0}}});
-    for (int i = 1; i < 4; ++i) {
-        out.picture.push_back({"quarter:" + std::to_string(i), false, {{0, -s.girth() * i / 4}, {s.length, -s.girth() * i / 4}}});
-    }
-    for (const FeatureRead& one : features) {
-        if (layout::isCut(one.kind)) {
-            const double middle = (one.lines.along + one.lines.alongTo) / 2;
-            addHolePattern(out, one.name, outlineOf(one, s), middle, -(one.lines.around + one.lines.aroundTo) / 2);
-            if (one.kind == Kind::Door) {
-                drawTabs(one, s, out);
-            }
-        } else if (one.kind == Kind::Seam || one.kind == Kind::GirthSeam) {
-            out.picture.push_back(
-                {"weld:" + one.name, false, {{one.lines.along, -one.lines.around}, {one.lines.alongTo, -one.lines.aroundTo}}});
-        } else {
-            out.picture.push_back({"thing:" + one.name, true, outlineOf(one, s)});
-        }
-    }
 }
 
 tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
@@ -455,6 +375,7 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
             return tl::unexpected(cuts.error());
         }
         setClashes(all, *settings, out);
+        setSwingClashes(*features, *settings, out);
         if (const auto order = setOrder(inputs, all, settings->strap > 0, out); !order) {
             return tl::unexpected(order.error());
         }
@@ -463,12 +384,16 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
             out.warnings.emplace_back(kTabRange);
         }
     }
-    draw(*features, *settings, out);
+    const auto water = readWater(inputs, vessel->shell, *settings, *features, out);
+    if (!water) {
+        return tl::unexpected(water.error());
+    }
+    drawMarkOut(*features, *settings, vessel->shell, *water, out);
     return out;
 }
 
 } // namespace
 
-constinit const Figure kMarkOut{"mark-out", 1, kInputs, kOutputs, kWarnings, compute};
+constinit const Figure kMarkOut{"mark-out", 2, kInputs, kOutputs, kWarnings, compute};
 
 } // namespace brimful::figure

@@ -2,6 +2,7 @@
 
 #include "core/figure/check.h"
 #include "core/figure/development.h"
+#include "core/figure/joint_views.h"
 #include "core/figure/vessel_inputs.h"
 #include "core/layout/joint.h"
 #include "core/layout/tape.h"
@@ -58,6 +59,7 @@ struct Part {
     bool ends{}; // it has tangent lines at 0 and `tangent`
     bool sphere{};
     bool head{};
+    bool flat{}; // that head is
     std::string_view sizeKey;
 };
 
@@ -110,9 +112,7 @@ tl::expected<Part, Error> vesselPart(const Json& inputs, bool head)
             std::swap(read->size.left, read->size.right);
             read->shell = vessel::Shell::make(read->size).value();
         }
-        if (read->shell.head(vessel::Side::Right).kind() == vessel::HeadKind::Flat) {
-            return fail(Code::Impossible, "head", "a head that is not flat", "flat");
-        }
+        out.flat = read->shell.head(vessel::Side::Right).kind() == vessel::HeadKind::Flat;
         out.head = true;
     }
     out.outside = read->shell.outside();
@@ -197,6 +197,9 @@ Error jointError(JointFault fault, const Part& part, double pipe, const Place& p
         return {
             "angle", Code::OutOfRange, "above 0 deg, below 180 deg", quantity::format(place.axis.lean, Dimension::Angle, UnitSystem::Si)};
     case JointFault::Misses:
+        if (part.ends && !part.head) { // beside the shell nothing misses that has come so far
+            return {"from_left_tangent", Code::Impossible, "all of the joint between the tangent lines", "past the end"};
+        }
         return {"offset", Code::Impossible, "all of the pipe on the part", shownLength(place.offset)};
     case JointFault::ThroughTheEnd:
         return {part.head ? "head" : "from_left_tangent", Code::Impossible, "on the side of the part", "through its end"};
@@ -223,13 +226,14 @@ tl::expected<layout::Joint, Error> joined(const Part& part, const Place& place, 
         met.outsideRadius = partRadius;
         return tl::unexpected(jointError(*fault, met, radius, place));
     }
-    auto joint = layout::join(inside ? part.inside : part.outside, place.axis, metres(radius), count);
+    const vessel::Profile& body = inside ? part.inside : part.outside;
+    auto joint = layout::join(body, place.axis, metres(radius), count, part.flat ? layout::FlatEnd::Met : layout::FlatEnd::Refused);
     if (!joint) {
         return tl::unexpected(jointError(joint.error(), part, radius, place));
     }
     constexpr double kSlack = 1e-9;
     for (const layout::Generator& one : joint->generators) {
-        if (part.head && one.x < part.tangent - kSlack) {
+        if (part.head && one.x < (part.flat ? body.to() : part.tangent) - kSlack) {
             return fail(Code::Impossible, "offset", "all of the joint on the head, outside the tangent line", shownLength(place.offset));
         }
         if (part.ends && !part.head && (one.x < -kSlack || one.x > part.tangent + kSlack)) {
@@ -278,6 +282,19 @@ tl::expected<void, Error> seamClear(const Json& inputs, const layout::Joint& hol
     return {};
 }
 
+// The hole's edge carries the pattern's numbers, so that the pipe is set the right way round.
+template <class Flat> void addNumbers(const layout::Joint& hole, double along, double around, const Flat& flat, Result& out)
+{
+    for (std::size_t i = 0; i < hole.generators.size(); ++i) {
+        const auto [x, y] = flat(hole.generators[i]);
+        constexpr double kTick = 0.006; // from the edge inward
+        const double reach = std::max(kTick, std::hypot(x - along, y - around));
+        const double share = 1 - kTick / reach;
+        out.picture.push_back(
+            {"mark:hole:" + std::to_string(i), false, {{along + share * (x - along), around + share * (y - around)}, {x, y}}});
+    }
+}
+
 void setHoleOnShell(const Part& part, const Place& place, const layout::Joint& shownHole, const layout::Joint& dense, Result& out)
 {
     Json rows = Json::array();
@@ -298,16 +315,31 @@ void setHoleOnShell(const Part& part, const Place& place, const layout::Joint& s
     const double around = pierce ? part.outsideRadius * std::atan2(place.axis.y, place.axis.z + pierce->along * sine) : 0;
     out.values.set("pierce_along_m", Json::real(along)).set("pierce_girth_m", Json::real(around));
     addHolePattern(out, "hole", std::move(outline), along, around);
-    // The hole's edge carries the pattern's numbers, so that the pipe is set the right way round.
-    for (std::size_t i = 0; i < shownHole.generators.size(); ++i) {
-        const double x = shownHole.generators[i].x - place.axis.x;
-        const double y = part.outsideRadius * roundPart(shownHole.generators[i]);
-        constexpr double kTick = 0.006; // from the edge inward
-        const double reach = std::max(kTick, std::hypot(x - along, y - around));
-        const double share = 1 - kTick / reach;
-        out.picture.push_back(
-            {"mark:hole:" + std::to_string(i), false, {{along + share * (x - along), around + share * (y - around)}, {x, y}}});
+    const auto unrolled = [&](const layout::Generator& one) {
+        return std::pair(one.x - place.axis.x, part.outsideRadius * roundPart(one));
+    };
+    addNumbers(shownHole, along, around, unrolled, out);
+}
+
+// A flat head is its own pattern, as seen from outside with the offset upward.
+void setHoleOnFlatHead(const Part& part, const Place& place, const layout::Joint& shownHole, const layout::Joint& dense, Result& out)
+{
+    Json rows = Json::array();
+    for (const layout::Generator& one : shownHole.generators) {
+        Json row = Json::object();
+        row.set("tape_m", Json::real(std::hypot(one.y, one.z))).set("around_deg", Json::real(roundPart(one) / kDegree));
+        rows.items.push_back(std::move(row));
     }
+    Points outline;
+    for (const layout::Generator& one : dense.generators) {
+        outline.emplace_back(one.y, one.z);
+    }
+    const double middle = place.offset + (part.outside.to() - part.tangent) * std::tan(place.axis.lean);
+    out.values.set("hole", std::move(rows)).set("hole_area_m2", Json::real(areaWithin(outline)));
+    out.values.set("pierce_from_middle_m", Json::real(middle));
+    addHolePattern(out, "hole", std::move(outline), 0, middle);
+    addNumbers(
+        shownHole, 0, middle, [](const layout::Generator& one) { return std::pair(one.y, one.z); }, out);
 }
 
 void setHoleOnHead(const Part& part, const layout::Joint& shownHole, Result& out)
@@ -333,6 +365,11 @@ void setCircle(const Part& part, const layout::Joint& hole, double radius, Resul
         set("string_m", 2 * part.outsideRadius * std::sin(polar / 2));
         return;
     }
+    if (part.flat) {
+        set("tape_m", radius);
+        set("string_m", radius);
+        return;
+    }
     const double x = hole.generators.front().x;
     set("tape_m", layout::tapeFromRightTip(part.outside, x));
     set("string_m", std::hypot(radius, part.outside.to() - x));
@@ -345,13 +382,20 @@ tl::expected<void, Error> setHole(const Json& inputs, const Part& part, const Pl
     if (!hole) {
         return tl::unexpected(hole.error());
     }
-    const bool circle = (part.sphere || (part.head && place.axis.lean == 0)) && place.offset == 0;
+    const bool circle = (part.sphere || (part.head && place.axis.lean == 0)) && (place.offset == 0 || part.flat);
     out.values.set("method", circle ? "circle" : "ordinates");
+    if (part.flat) {
+        const auto dense = joined(part, place, fit.hole, false, kDense);
+        if (!dense) {
+            return tl::unexpected(dense.error());
+        }
+        setHoleOnFlatHead(part, place, *hole, *dense, out);
+    }
     if (circle) {
         setCircle(part, *hole, fit.hole, out);
-    } else if (part.head) {
+    } else if (part.head && !part.flat) {
         setHoleOnHead(part, *hole, out);
-    } else if (!part.sphere) {
+    } else if (!part.sphere && !part.head) {
         if (auto clear = seamClear(inputs, *hole, part.outsideRadius); !clear) {
             return clear;
         }
@@ -360,7 +404,7 @@ tl::expected<void, Error> setHole(const Json& inputs, const Part& part, const Pl
             return tl::unexpected(dense.error());
         }
         setHoleOnShell(part, place, *hole, *dense, out);
-    } else {
+    } else if (part.sphere) {
         // On a sphere the point under the axis is the pole, and the direction of the offset is the reference.
         Json rows = Json::array();
         const double rise = std::sqrt(part.outsideRadius * part.outsideRadius - place.offset * place.offset);
@@ -387,23 +431,6 @@ void setOtherFit(const Json& inputs, const Part& part, const Place& place, const
     const auto joint = other ? joined(part, place, other->touch, other->inside, count) : tl::unexpected(other.error());
     if (joint) {
         out.values.set("other_fit", word).set("other_ordinates", ordinates(*joint, pipe));
-    }
-}
-
-// In the picture the hole stands to the right of the pipe's pattern.
-void beside(Result& out, double girth)
-{
-    const auto ofHole = [](const Line& line) { return line.part.find(":hole") != std::string::npos; };
-    double left = HUGE_VAL;
-    for (const Line& line : out.picture) {
-        for (const auto& [x, y] : line.metres) {
-            left = ofHole(line) ? std::min(left, x) : left;
-        }
-    }
-    for (Line& line : out.picture) {
-        for (auto& [x, y] : line.metres) {
-            x += ofHole(line) ? girth + 0.05 - left : 0;
-        }
     }
 }
 
@@ -475,7 +502,8 @@ tl::expected<Result, Error> computePipeJoint(const Json& inputs, std::string_vie
         return tl::unexpected(hole.error());
     }
     setOtherFit(inputs, *part, *place, *fit, pipe, *count, out);
-    beside(out, 2 * kPi * pipe);
+    addPipeViews(out, fit->inside ? part->inside : part->outside, met, place->axis, fit->touch, *dense, depth + allowance);
+    standInARow(out);
     return out;
 }
 

@@ -73,7 +73,7 @@ std::optional<Exit> leaves(
     return Exit{(low + high) / 2, false};
 }
 
-tl::expected<Joint, JointFault> join(const vessel::Profile& part, const PipeAxis& axis, Length radius, std::size_t count)
+tl::expected<Joint, JointFault> join(const vessel::Profile& part, const PipeAxis& axis, Length radius, std::size_t count, FlatEnd end)
 {
     const double r = radius.value();
     if (!(r > 0) || count < 4) {
@@ -96,7 +96,7 @@ tl::expected<Joint, JointFault> join(const vessel::Profile& part, const PipeAxis
         if (!exit) {
             return tl::unexpected(JointFault::Misses);
         }
-        if (exit->throughEnd) {
+        if (exit->throughEnd && end == FlatEnd::Refused) {
             return tl::unexpected(JointFault::ThroughTheEnd);
         }
         out.generators.push_back({around, exit->along, x + exit->along * cosine, y, z + exit->along * sine});

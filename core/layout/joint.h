@@ -55,8 +55,12 @@ struct Joint {
     double most{};
 };
 
+// Whether a pipe may end on the flat end of a body.
+enum class FlatEnd : std::uint8_t { Refused, Met };
+
 // radius: of the pipe's surface that touches. count: at least 4.
-[[nodiscard]] tl::expected<Joint, JointFault> join(const vessel::Profile& part, const PipeAxis&, Length radius, std::size_t count);
+[[nodiscard]] tl::expected<Joint, JointFault> join(
+    const vessel::Profile& part, const PipeAxis&, Length radius, std::size_t count, FlatEnd = FlatEnd::Refused);
 
 // One line, followed from inside the body to where it leaves; nothing when it misses by more than a nanometre.
 struct Exit {
