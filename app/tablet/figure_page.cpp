@@ -1,22 +1,71 @@
 #include "app/tablet/figure_page.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace brimful::tablet {
 
 using canon::Json;
-using quantity::Dimension;
 
 namespace {
 
-constexpr int kMostTilt = 150; // tenths of a degree
+constexpr QLatin1String kMore("more");
+constexpr QLatin1String kNotes("notes");
 
-std::string metres(double value) { return QString::number(value, 'f', 4).toStdString() + " m"; }
-
-bool isShut(report::OpeningState state)
+QString colourOf(report::Signal signal)
 {
-    return state == report::OpeningState::Plugged || state == report::OpeningState::Stuck || state == report::OpeningState::Unknown;
+    switch (signal) {
+    case report::Signal::Danger:
+        return QStringLiteral("danger");
+    case report::Signal::Warning:
+        return QStringLiteral("warning");
+    case report::Signal::Caution:
+        return QStringLiteral("caution");
+    case report::Signal::Notice:
+        return QStringLiteral("notice");
+    }
+    return {};
 }
+
+int lettersOf(const FigureInput& input)
+{
+    qsizetype most = input.caption.size();
+    for (const double value : input.values) {
+        most = std::max(most, input.words(value).size());
+    }
+    constexpr int kFrame = 2; // the room round the letters, in letters
+    return static_cast<int>(most) + kFrame;
+}
+
+} // namespace
+
+void FigureInput::setNearest(double value)
+{
+    const auto found = std::ranges::min_element(values, {}, [&](double one) { return std::abs(one - value); });
+    at = static_cast<std::size_t>(found - values.begin());
+}
+
+void FigureInput::setOwn(double value)
+{
+    constexpr double kSame = 1e-9;
+    setNearest(value);
+    if (std::abs(values[at] - value) > kSame) {
+        const auto place = std::ranges::upper_bound(values, value);
+        at = static_cast<std::size_t>(values.insert(place, value) - values.begin());
+    }
+}
+
+std::vector<double> stepped(double from, double to, double by)
+{
+    std::vector<double> out;
+    const auto steps = std::lround((to - from) / by);
+    for (long i = 0; i <= steps; ++i) {
+        out.push_back(from + static_cast<double>(i) * by);
+    }
+    return out;
+}
+
+std::string measure(double value, const char* unit) { return QString::number(value, 'f', 6).toStdString() + " " + unit; }
 
 double numberOf(const Json& values, std::string_view key)
 {
@@ -24,156 +73,286 @@ double numberOf(const Json& values, std::string_view key)
     return found == nullptr ? std::nan("") : found->number;
 }
 
-} // namespace
-
-void FigurePage::show(const VesselPicture& picture, const figure::Reference& reference, const text::Reading& reading)
+bool isShut(report::OpeningState state)
 {
-    m_real = picture;
-    m_reference = reference;
-    m_reading = reading;
-    m_as_if = picture.view->openings;
-    m_pitch = static_cast<int>(std::lround(picture.view->pitch_deg.value_or(0) * 10));
-    m_roll = static_cast<int>(std::lround(picture.view->roll_deg.value_or(0) * 10));
-    compute();
+    return state == report::OpeningState::Plugged || state == report::OpeningState::Stuck || state == report::OpeningState::Unknown;
 }
 
-Json FigurePage::inputs() const
+Json vesselInput(const report::ShellView& shell)
 {
-    const report::ShellView& shell = m_real.view->shell;
-    Json vessel = Json::object();
-    vessel.set("outside_diameter", metres(shell.outside_diameter_m))
-        .set("wall", metres(shell.wall_m))
-        .set("shell_length", metres(shell.shell_length_m))
+    Json out = Json::object();
+    out.set("outside_diameter", measure(shell.outside_diameter_m, "m"))
+        .set("wall", measure(shell.wall_m, "m"))
+        .set("shell_length", measure(shell.shell_length_m, "m"))
         .set("left_head", shell.left_head)
         .set("right_head", shell.right_head);
-    Json pose = Json::object();
-    pose.set("pitch", QString::number(m_pitch / 10.0, 'f', 1).toStdString() + " deg")
-        .set("roll", QString::number(m_roll / 10.0, 'f', 1).toStdString() + " deg");
-    Json openings = Json::array();
-    for (const report::OpeningView& one : m_as_if) {
-        Json opening = Json::object();
-        opening.set("name", one.name)
-            .set("from_left_tangent", metres(one.from_left_tangent_m))
-            .set("clock", QString::number(one.clock_deg, 'f', 3).toStdString() + " deg")
-            .set("state", isShut(one.state) ? "plugged" : "open");
-        openings.items.push_back(std::move(opening));
-    }
-    Json all = Json::object();
-    all.set("vessel", std::move(vessel)).set("pose", std::move(pose)).set("openings", std::move(openings));
-    if (!m_real.view->contents.empty()) {
-        all.set("substance", m_real.view->contents);
-    }
-    return all;
+    return out;
 }
 
-void FigurePage::compute()
+Json openingsInput(const std::vector<report::OpeningView>& openings)
 {
-    auto shown = std::make_shared<report::VesselView>(*m_real.view);
-    shown->pitch_deg = m_pitch / 10.0;
-    shown->roll_deg = m_roll / 10.0;
-    shown->openings = m_as_if;
-    shown->places.clear();
-    m_pocket = tr("unknown");
-    m_pocket_title = tr("Pocket");
-    m_burns.clear();
-    m_message.clear();
-    std::vector<Row> lines;
-    Json asked = inputs();
-    auto result = figure::compute(*figure::byName("water-fill"), asked, m_reference);
-    if (!result && result.error().code == figure::Code::UnknownSubstance) {
-        std::erase_if(asked.members, [](const canon::Member& member) { return member.key == "substance"; });
-        result = figure::compute(*figure::byName("water-fill"), asked, m_reference);
+    Json out = Json::array();
+    for (const report::OpeningView& one : openings) {
+        Json opening = Json::object();
+        opening.set("name", one.name)
+            .set("from_left_tangent", measure(one.from_left_tangent_m, "m"))
+            .set("clock", measure(one.clock_deg, "deg"))
+            .set("state", isShut(one.state) ? "plugged" : "open");
+        out.items.push_back(std::move(opening));
     }
-    const auto add = [&](const QString& title, double si, Dimension dimension) {
-        if (!std::isnan(si)) {
-            Row row;
-            row.key = title;
-            row.title = title;
-            row.line = text::quantity(si, dimension, m_reading);
-            lines.push_back(std::move(row));
-        }
-    };
-    if (!result) {
-        m_message = text::figureError(result.error());
-    } else {
-        const Json& values = result->values;
-        const double trapped = numberOf(values, "trapped_m3");
-        const std::string_view kind = values.textOf("pocket");
-        m_pocket_title = kind == "sealed" ? tr("Pocket, sealed") : kind == "vented" ? tr("Pocket, vented") : tr("Pocket");
-        m_pocket = kind == "none" ? tr("none") : tr("%1 L").arg(trapped * 1000.0, 0, 'f', trapped < 0.01 ? 2 : 1);
-        shown->water.state = report::WaterState::Brim;
-        shown->water.sight = report::Sight::Believed;
-        shown->water.pocket_L = trapped * 1000.0;
-        add(tr("Water"), numberOf(values, "water_m3"), Dimension::Volume);
-        add(tr("Full it weighs"), numberOf(values, "total_mass_kg"), Dimension::Mass);
-        add(tr("Time to fill"), numberOf(values, "fill_time_s"), Dimension::Duration);
-        const double burns = numberOf(values, "gas_to_limit_kg");
-        if (!std::isnan(burns)) {
-            m_burns = tr("%1 g").arg(burns * 1000.0, 0, 'g', 2);
-        }
-        for (const std::string& word : result->warnings) {
-            m_message = text::warning(word);
-        }
+    return out;
+}
+
+void FigurePage::show(const FigureSubject& subject)
+{
+    m_subject = subject;
+    m_inputs.clear();
+    m_views.clear();
+    m_switches.clear();
+    m_across = {};
+    m_up = {};
+    m_first_input = 0;
+    m_first_switch = 0;
+    m_chosen.clear();
+    m_act.clear();
+    open();
+    //: a key that shows sources, marks and warnings in full
+    addView(kNotes, tr("Notes"));
+    m_view = m_views.front().key;
+    if (m_chosen.isEmpty() && !m_inputs.empty()) {
+        m_chosen = m_inputs.front().key;
     }
-    m_lines.set(std::move(lines));
-    std::vector<Row> rows;
-    for (const report::OpeningView& one : m_as_if) {
-        Row row;
-        row.key = QString::fromStdString(one.name);
-        row.title = row.key;
-        row.line = isShut(one.state) ? tr("plugged") : tr("open");
-        row.glyph = isShut(one.state) ? QStringLiteral("plugged") : QStringLiteral("open");
-        for (const report::OpeningView& real : m_real.view->openings) {
-            row.solid = row.solid && (real.name != one.name || isShut(real.state) == isShut(one.state));
-        }
-        rows.push_back(std::move(row));
+    refresh();
+}
+
+void FigurePage::refresh()
+{
+    m_picture.paint.reset();
+    judgeAs({}, {}, {}, {});
+    m_lines.clear();
+    m_notes.clear();
+    compute();
+    for (Row& row : m_views) {
+        row.chosen = row.key == m_view;
     }
-    m_openings.set(std::move(rows));
-    m_picture.view = std::move(shown);
+    m_view_rows.set(m_views);
+    m_line_rows.set(m_lines);
+    fillInputs();
+    fillSwitches();
     Q_EMIT changed();
 }
 
-void FigurePage::tilt(int steps)
+FigureInput& FigurePage::add(FigureInput input)
 {
-    m_pitch = std::clamp(m_pitch + steps, -kMostTilt, kMostTilt);
-    compute();
-}
-
-void FigurePage::turn(int steps)
-{
-    m_roll = std::clamp(m_roll + steps, -1800, 1800);
-    compute();
-}
-
-void FigurePage::toggle(const QString& opening)
-{
-    for (report::OpeningView& one : m_as_if) {
-        if (QString::fromStdString(one.name) == opening) {
-            one.state = isShut(one.state) ? report::OpeningState::Open : report::OpeningState::Plugged;
-        }
+    if (input.letters == 0) {
+        constexpr int kShort = 6;
+        input.letters = std::max(kShort, lettersOf(input));
     }
-    compute();
+    return m_inputs.emplace_back(std::move(input));
 }
 
-void FigurePage::setToBest()
+std::size_t FigurePage::indexOf(const QString& key) const
 {
-    Json asked = inputs();
-    std::erase_if(asked.members, [](const canon::Member& member) { return member.key == "substance"; });
-    const auto result = figure::compute(*figure::byName("best-pose"), asked, m_reference);
-    if (!result) {
-        m_message = text::figureError(result.error());
+    return static_cast<std::size_t>(std::ranges::find(m_inputs, key, &FigureInput::key) - m_inputs.begin());
+}
+
+const FigureInput& FigurePage::input(const QString& key) const { return m_inputs.at(indexOf(key)); }
+
+FigureInput& FigurePage::change(const QString& key) { return m_inputs.at(indexOf(key)); }
+
+QString FigurePage::chosen() const
+{
+    const std::size_t at = indexOf(m_chosen);
+    return at == m_inputs.size() ? QString() : m_inputs[at].caption;
+}
+
+void FigurePage::choose(const QString& key)
+{
+    if (key == kMore) {
+        m_first_input = m_first_input + kInputsShown - 1 < m_inputs.size() ? m_first_input + kInputsShown - 1 : 0;
+        m_chosen = m_inputs.at(m_first_input).key;
+    } else if (indexOf(key) < m_inputs.size()) {
+        m_chosen = key;
+    }
+    fillInputs();
+    Q_EMIT changed();
+}
+
+void FigurePage::step(int by)
+{
+    const std::size_t chosen = indexOf(m_chosen);
+    if (chosen == m_inputs.size()) {
+        return;
+    }
+    FigureInput& input = m_inputs[chosen];
+    const auto last = static_cast<std::ptrdiff_t>(input.values.size()) - 1;
+    input.at = static_cast<std::size_t>(std::clamp<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(input.at) + by, 0, last));
+    refresh();
+}
+
+void FigurePage::look(const QString& view)
+{
+    if (std::ranges::find(m_views, view, &Row::key) != m_views.end()) {
+        m_view = view;
+        refresh();
+    }
+}
+
+void FigurePage::flip(const QString& key)
+{
+    if (key == kMore) {
+        m_first_switch = m_first_switch + kSwitchesShown - 1 < m_switches.size() ? m_first_switch + kSwitchesShown - 1 : 0;
+        fillSwitches();
         Q_EMIT changed();
         return;
     }
-    const double pitch = numberOf(result->values, "best_pitch_deg");
-    const double roll = numberOf(result->values, "best_roll_deg");
-    m_pitch = std::isnan(pitch) ? m_pitch : static_cast<int>(std::lround(pitch * 10));
-    m_roll = std::isnan(roll) ? m_roll : static_cast<int>(std::lround(roll * 10));
-    compute();
+    flipped(key);
+    refresh();
 }
 
-//: a tilt in degrees
-QString FigurePage::pitch() const { return tr("%1°").arg(m_pitch / 10.0, 0, 'f', 1); }
-QString FigurePage::roll() const { return tr("%1°").arg(m_roll / 10.0, 0, 'f', 1); }
+void FigurePage::press()
+{
+    if (!m_act.isEmpty()) {
+        act();
+    }
+}
+
+void FigurePage::handles(const QString& across, double steps_across, const QString& up, double steps_up)
+{
+    m_across = {across, steps_across, 0};
+    m_up = {up, steps_up, 0};
+}
+
+void FigurePage::grasp(double x, double y)
+{
+    m_grasped_x = x;
+    m_grasped_y = y;
+    for (Handle* handle : {&m_across, &m_up}) {
+        if (!handle->key.isEmpty()) {
+            handle->from = input(handle->key).at;
+        }
+    }
+}
+
+bool FigurePage::pull(const Handle& handle, double share)
+{
+    if (handle.key.isEmpty()) {
+        return false;
+    }
+    FigureInput& pulled = change(handle.key);
+    const double to = static_cast<double>(handle.from) + std::round(share * handle.steps);
+    const auto at = static_cast<std::size_t>(std::clamp(to, 0.0, static_cast<double>(pulled.values.size()) - 1));
+    const bool moves = at != pulled.at;
+    pulled.at = at;
+    return moves;
+}
+
+void FigurePage::drag(double x, double y)
+{
+    const bool across = pull(m_across, x - m_grasped_x);
+    const bool up = pull(m_up, m_grasped_y - y);
+    if (across || up) {
+        refresh();
+    }
+}
+
+void FigurePage::addView(const QString& key, const QString& title)
+{
+    Row row;
+    row.key = key;
+    row.title = title;
+    m_views.push_back(std::move(row));
+}
+
+void FigurePage::setSwitches(std::vector<Row> rows) { m_switches = std::move(rows); }
+
+void FigurePage::paint(FigurePicture::Paint paint) { m_picture.paint = std::make_shared<const FigurePicture::Paint>(std::move(paint)); }
+
+void FigurePage::judge(report::Signal signal, const QString& verdict, const QString& because)
+{
+    judgeAs(colourOf(signal), text::signalWord(signal), verdict, because);
+}
+
+void FigurePage::judgeAs(const QString& colour, const QString& word, const QString& verdict, const QString& because)
+{
+    m_colour = colour;
+    m_word = word;
+    m_verdict = verdict;
+    m_because = because;
+}
+
+void FigurePage::line(const QString& title, const QString& value)
+{
+    Row row;
+    row.key = title;
+    row.title = title;
+    row.line = value;
+    m_lines.push_back(std::move(row));
+}
+
+void FigurePage::lineOf(const QString& title, double si, figure::Dimension dimension)
+{
+    if (!std::isnan(si)) {
+        line(title, text::quantity(si, dimension, m_subject.reading));
+    }
+}
+
+void FigurePage::note(const QString& words)
+{
+    if (!words.isEmpty() && !m_notes.contains(words)) {
+        m_notes << words;
+    }
+}
+
+void FigurePage::noteWarnings(const std::vector<std::string>& warnings)
+{
+    for (const std::string& word : warnings) {
+        note(text::warning(word));
+    }
+}
+
+namespace {
+
+// A page of rows that ends with the key to the next one where not all fit.
+std::vector<Row> paged(const std::vector<Row>& all, std::size_t first, std::size_t room, const QString& more)
+{
+    if (all.size() <= room) {
+        return all;
+    }
+    std::vector<Row> out;
+    for (std::size_t i = first; i < std::min(first + room - 1, all.size()); ++i) {
+        out.push_back(all[i]);
+    }
+    Row row;
+    row.key = kMore;
+    row.title = more;
+    out.push_back(std::move(row));
+    return out;
+}
+
+} // namespace
+
+void FigurePage::fillInputs()
+{
+    std::vector<Row> all;
+    QList<int> letters;
+    for (const FigureInput& one : m_inputs) {
+        Row row;
+        row.key = one.key;
+        row.title = one.words(one.value());
+        row.line = one.caption;
+        row.chosen = one.key == m_chosen;
+        all.push_back(std::move(row));
+    }
+    //: a key to what else can be changed
+    std::vector<Row> rows = paged(all, m_first_input, kInputsShown, tr("More"));
+    for (const Row& row : rows) {
+        letters << (row.key == kMore ? static_cast<int>(row.title.size()) + 2 : input(row.key).letters);
+    }
+    m_letters = letters;
+    m_input_rows.set(std::move(rows));
+}
+
+void FigurePage::fillSwitches() { m_switch_rows.set(paged(m_switches, m_first_switch, kSwitchesShown, tr("More"))); }
 
 } // namespace brimful::tablet

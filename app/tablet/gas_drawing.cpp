@@ -2,6 +2,8 @@
 
 #include "app/print/strokes.h"
 
+#include <QCoreApplication>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -13,6 +15,10 @@ namespace {
 using print::Place;
 
 constexpr double kTextSize = 30;
+
+struct GasDrawing {
+    Q_DECLARE_TR_FUNCTIONS(brimful::tablet::GasDrawing)
+};
 
 double numberOf(const canon::Json& values, std::string_view key, double otherwise)
 {
@@ -298,28 +304,14 @@ void paintTime(Sketch s, QSizeF size)
 
 } // namespace
 
-void GasDrawing::paint(QPainter* painter)
+void paintGasTriangle(const Canvas& canvas, const figure::Result& result, const QString& gas)
 {
-    if (!m_picture.result) {
-        return;
-    }
-    painter->setRenderHint(QPainter::Antialiasing);
-    const print::Palette colours = palette();
-    const Sketch sketch{*painter, *m_picture.result, colours, unit(), {}};
-    if (m_picture.over_time) {
-        paintTime(sketch, QSizeF(width(), height()));
-    } else {
-        paintTriangle(sketch, m_picture.gas, QSizeF(width(), height()));
-    }
+    paintTriangle({canvas.painter, result, canvas.palette, canvas.u, {}}, gas, canvas.size);
 }
 
-void GasDrawing::setPicture(const GasPicture& picture)
+void paintGasOverTime(const Canvas& canvas, const figure::Result& result)
 {
-    if (!(picture == m_picture)) {
-        m_picture = picture;
-        Q_EMIT pictureChanged();
-        update();
-    }
+    paintTime({canvas.painter, result, canvas.palette, canvas.u, {}}, canvas.size);
 }
 
 } // namespace brimful::tablet

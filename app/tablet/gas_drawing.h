@@ -2,37 +2,12 @@
 // paints them and their labels.
 #pragma once
 
-#include "app/tablet/painted.h"
+#include "app/tablet/figure_picture.h"
 
 namespace brimful::tablet {
 
-// An answer of `gas-to-air`, its picture a triangle or the share over time; nothing where there is none.
-struct GasPicture {
-    Q_GADGET
-    QML_VALUE_TYPE(gasPicture)
-public:
-    std::shared_ptr<const figure::Result> result;
-    QString gas; // its name
-    bool over_time{};
-    bool operator==(const GasPicture& other) const { return result == other.result && gas == other.gas && over_time == other.over_time; }
-};
-
-class GasDrawing : public brimful::tablet::Painted {
-    Q_OBJECT
-    QML_ELEMENT
-    Q_PROPERTY(brimful::tablet::GasPicture picture READ picture WRITE setPicture NOTIFY pictureChanged FINAL)
-
-public:
-    using Painted::Painted;
-    void paint(QPainter* painter) override;
-    [[nodiscard]] GasPicture picture() const { return m_picture; }
-    void setPicture(const GasPicture& picture);
-
-Q_SIGNALS:
-    void pictureChanged();
-
-private:
-    GasPicture m_picture;
-};
+// An answer of `gas-to-air` whose picture is a triangle, with the name of the gas; or the share over time.
+void paintGasTriangle(const Canvas& canvas, const figure::Result& result, const QString& gas);
+void paintGasOverTime(const Canvas& canvas, const figure::Result& result);
 
 } // namespace brimful::tablet

@@ -1,5 +1,6 @@
 #include "app/tablet/gas_page.h"
 
+#include "app/tablet/gas_drawing.h"
 #include "core/gas/substances.h"
 
 #include <algorithm>
@@ -12,20 +13,14 @@ using canon::Json;
 
 namespace {
 
-constexpr std::array kGas{100.0, 75.0, 50.0, 30.0, 20.0, 15.0, 10.0, 7.5, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.0, 0.5}; // percent
+constexpr std::array kGas{0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 30.0, 50.0, 75.0, 100.0}; // percent
 constexpr std::array kLitres{50.0, 100.0, 200.0, 300.0, 500.0, 1000.0, 2000.0, 3000.0, 5000.0, 10000.0}; // a minute
 constexpr std::array kCubicFeet{2.0, 4.0, 7.0, 10.0, 20.0, 35.0, 70.0, 100.0, 200.0, 350.0}; // a minute
 constexpr std::array kMixing{0.1, 0.15, 0.25, 0.5, 1.0}; // share of the flow that mixes: 0.25 is a factor of 4 that divides
 constexpr std::array kResidue{0.0, 1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 120.0, 300.0}; // litres of vapour an hour
 constexpr double kAirOxygen = 20.95; // percent
 
-template <class List> double pick(const List& list, int step) { return list.at(static_cast<std::size_t>(step)); }
-
-double numberOf(const Json& values, std::string_view key)
-{
-    const Json* found = values.find(key);
-    return found == nullptr ? std::nan("") : found->number;
-}
+template <class List> std::vector<double> allOf(const List& list) { return {list.begin(), list.end()}; }
 
 bool flagOf(const Json& values, std::string_view key)
 {
@@ -44,8 +39,6 @@ QString shown(double percent)
     return percent > 0.0 && percent < kLeast ? QStringLiteral("<0.01") : QString::number(percent, 'g', percent < 1.0 ? 2 : 3);
 }
 
-std::string quantityText(double value, const char* unit) { return QString::number(value, 'f', 6).toStdString() + " " + unit; }
-
 // About forty steps from the start to the end of the picture.
 double stepFor(double span_s)
 {
@@ -59,271 +52,177 @@ double stepFor(double span_s)
 
 } // namespace
 
-void GasPage::show(const report::VesselView& vessel, const QString& gas, const figure::Reference& reference, const text::Reading& reading)
+void GasPage::open()
 {
-    m_reference = reference;
-    m_reading = reading;
-    m_capacity_m3 = vessel.shell.capacity_m3;
-    const bool known = reference.substances != nullptr && reference.substances->find(vessel.contents) != nullptr;
-    m_substance = known ? vessel.contents : "unknown";
-    m_picture.gas = known ? gas : tr("unknown gas");
-    m_over_time = false;
+    const std::string& contents = subject().view->contents;
+    const bool known = subject().reference.substances != nullptr && subject().reference.substances->find(contents) != nullptr;
+    m_substance = known ? contents : "unknown";
+    m_gas = known ? subject().contents : tr("unknown gas");
     m_nitrogen_first = false;
-    m_chosen = Input::Minute;
-    constexpr int kThreeHundred = 3; // of the blowers
-    constexpr int kQuarter = 2; // of the mixings
-    m_steps = {0, 0, kThreeHundred, kQuarter, 0, 0};
-    compute();
+    const bool us = subject().reading.units == text::Units::Us;
+    add({"gas", tr("Gas"), allOf(kGas), [](double value) { return tr("%1 %").arg(value); }, kGas.size() - 1});
+    //: what is inside beside the gas: nitrogen or air
+    add({"rest", tr("Rest"), {0, 1}, [](double value) { return value > 0 ? tr("air") : tr("nitrogen"); }});
+    constexpr std::size_t kThreeHundred = 3; // of the blowers
+    add({"blower", tr("Blower"), us ? allOf(kCubicFeet) : allOf(kLitres),
+        [us](double value) { return us ? tr("%1 cfm").arg(value) : tr("%1 L/min").arg(value); }, kThreeHundred});
+    constexpr std::size_t kQuarter = 2; // of the mixings
+    add({"mixing", tr("Mixing"), allOf(kMixing), [](double value) { return QString::number(value); }, kQuarter});
+    add({"residue", tr("Residue"), allOf(kResidue), [](double value) { return value > 0 ? tr("%1 L/h").arg(value) : tr("none"); }});
+    constexpr int kLetters = 8; // room for a long time
+    add({"minute", tr("Minute"), {0}, [](double value) { return QString::number(std::lround(value)); }, 0, kLetters});
+    setChosen("minute");
+    addView("path", tr("Path"));
+    addView("time", tr("Time"));
 }
 
-QString GasPage::nameOf(Input input)
-{
-    switch (input) {
-    case Input::Gas:
-        return tr("Gas");
-    case Input::Rest:
-        //: what is inside beside the gas: nitrogen or air
-        return tr("Rest");
-    case Input::Blower:
-        return tr("Blower");
-    case Input::Mixing:
-        return tr("Mixing");
-    case Input::Residue:
-        return tr("Residue");
-    case Input::Minute:
-        return tr("Minute");
-    }
-    return {};
-}
+void GasPage::flipped(const QString& key) { m_nitrogen_first = key == QLatin1String("nitrogen"); }
 
-std::string GasPage::blown() const
-{
-    const int at = stepOf(Input::Blower);
-    return m_reading.units == text::Units::Us ? quantityText(pick(kCubicFeet, at), "ft3/min") : quantityText(pick(kLitres, at), "L/min");
-}
-
-QString GasPage::valueOf(Input input) const
-{
-    const int at = stepOf(input);
-    switch (input) {
-    case Input::Gas:
-        return tr("%1 %").arg(pick(kGas, at));
-    case Input::Rest:
-        return at == 0 ? tr("nitrogen") : tr("air");
-    case Input::Blower:
-        return m_reading.units == text::Units::Us ? tr("%1 cfm").arg(pick(kCubicFeet, at)) : tr("%1 L/min").arg(pick(kLitres, at));
-    case Input::Mixing:
-        return QString::number(pick(kMixing, at));
-    case Input::Residue:
-        return at == 0 ? tr("none") : tr("%1 L/h").arg(pick(kResidue, at));
-    case Input::Minute:
-        return QString::number(std::lround(minute()));
-    }
-    return {};
-}
-
-int GasPage::most(Input input) const
-{
-    switch (input) {
-    case Input::Gas:
-        return static_cast<int>(kGas.size()) - 1;
-    case Input::Rest:
-        return 1;
-    case Input::Blower:
-        return static_cast<int>(kLitres.size()) - 1;
-    case Input::Mixing:
-        return static_cast<int>(kMixing.size()) - 1;
-    case Input::Residue:
-        return static_cast<int>(kResidue.size()) - 1;
-    case Input::Minute:
-        break;
-    }
-    const double span_s = m_picture.result ? numberOf(m_picture.result->values, "span_s") : 0.0;
-    return std::isnan(span_s) ? 0 : static_cast<int>(span_s / 60.0 / m_minutes_a_step);
-}
-
-QString GasPage::chosen() const { return nameOf(m_chosen); }
-
-void GasPage::choose(const QString& input)
-{
-    m_chosen = static_cast<Input>(std::clamp(input.toInt(), 0, static_cast<int>(kInputs) - 1));
-    fillInputs();
-    Q_EMIT changed();
-}
-
-void GasPage::step(int by)
-{
-    // The list of gas falls: more is a step back.
-    const int up = m_chosen == Input::Gas ? -by : by;
-    stepOf(m_chosen) = std::clamp(stepOf(m_chosen) + up, 0, most(m_chosen));
-    compute();
-}
-
-void GasPage::setOverTime(bool over_time)
-{
-    m_over_time = over_time;
-    compute();
-}
-
-void GasPage::setNitrogenFirst(bool nitrogen_first)
-{
-    m_nitrogen_first = nitrogen_first;
-    compute();
-}
+std::string GasPage::blown() const { return measure(valueOf("blower"), subject().reading.units == text::Units::Us ? "ft3/min" : "L/min"); }
 
 Json GasPage::asked() const
 {
-    const double fuel = pick(kGas, stepOf(Input::Gas));
-    const double oxygen = stepOf(Input::Rest) == 0 ? 0.0 : kAirOxygen * (1.0 - fuel / 100.0);
+    const double fuel = valueOf("gas");
+    const double oxygen = valueOf("rest") > 0 ? kAirOxygen * (1.0 - fuel / 100.0) : 0.0;
     Json start = Json::object();
-    start.set("fuel", quantityText(fuel, "%")).set("oxygen", quantityText(oxygen, "%"));
+    start.set("fuel", measure(fuel, "%")).set("oxygen", measure(oxygen, "%"));
     Json all = Json::object();
     all.set("substance", m_substance)
-        .set("volume", quantityText(m_capacity_m3, "m3"))
+        .set("volume", measure(subject().view->shell.capacity_m3, "m3"))
         .set("start", std::move(start))
         .set("before", m_nitrogen_first ? "nitrogen" : "nothing")
         .set("flow", blown())
-        .set("mixing_efficiency", Json::real(pick(kMixing, stepOf(Input::Mixing))))
-        .set("source", quantityText(pick(kResidue, stepOf(Input::Residue)) / 60.0, "L/min"))
-        .set("moment", quantityText(minute(), "min"))
-        .set("picture", m_over_time ? "time" : "triangle");
+        .set("mixing_efficiency", Json::real(valueOf("mixing")))
+        .set("source", measure(valueOf("residue") / 60.0, "L/min"))
+        .set("moment", measure(valueOf("minute"), "min"))
+        .set("picture", view() == QLatin1String("time") ? "time" : "triangle");
     return all;
+}
+
+// Another span has other steps: the moment stays as near as it can.
+void GasPage::setMinutes(double span_s)
+{
+    FigureInput& minute = change("minute");
+    const double before = minute.value();
+    const double by = stepFor(span_s);
+    minute.values = stepped(0.0, std::floor(span_s / 60.0 / by) * by, by);
+    minute.setNearest(before);
+    handles("minute", static_cast<double>(minute.values.size()) - 1);
 }
 
 void GasPage::compute()
 {
-    const auto ask = [&] { return figure::compute(*figure::byName("gas-to-air"), asked(), m_reference); };
-    m_picture.result.reset();
-    m_picture.over_time = m_over_time;
-    m_message.clear();
-    auto result = m_capacity_m3 > 0.0 ? ask() : tl::unexpected(figure::Error{"volume", figure::Code::Missing, {}, {}});
-    if (result) { // another span has other steps: the moment stays as near as it can
-        const double before = minute();
-        m_minutes_a_step = stepFor(numberOf(result->values, "span_s"));
-        const int last = static_cast<int>(numberOf(result->values, "span_s") / 60.0 / m_minutes_a_step);
-        stepOf(Input::Minute) = std::clamp(static_cast<int>(std::lround(before / m_minutes_a_step)), 0, last);
-        result = ask();
+    Row air;
+    air.key = QStringLiteral("air");
+    air.title = tr("Air");
+    //: air, and nothing before it
+    air.line = tr("alone");
+    air.chosen = !m_nitrogen_first;
+    Row nitrogen;
+    nitrogen.key = QStringLiteral("nitrogen");
+    nitrogen.title = tr("Nitrogen");
+    //: nitrogen first, after it air
+    nitrogen.line = tr("then air");
+    nitrogen.chosen = m_nitrogen_first;
+    setSwitches({air, nitrogen});
+
+    const bool measured = subject().view->shell.capacity_m3 > 0.0;
+    const auto ask = [&] { return figure::compute(*figure::byName("gas-to-air"), asked(), subject().reference); };
+    auto result = measured ? ask() : tl::unexpected(figure::Error{"volume", figure::Code::Missing, {}, {}});
+    if (result) {
+        const double before = valueOf("minute");
+        setMinutes(numberOf(result->values, "span_s"));
+        if (valueOf("minute") != before) {
+            result = ask();
+        }
     }
     if (!result) {
-        signal(report::Signal::Danger, tr("not known"), m_capacity_m3 > 0.0 ? text::figureError(result.error()) : tr("Measure it first."));
-        m_lines.set({});
-    } else {
-        m_picture.result = std::make_shared<const figure::Result>(std::move(*result));
-        judge(m_picture.result->values, m_picture.result->warnings);
-        fillLines(m_picture.result->values);
+        judge(report::Signal::Danger, tr("not known"), measured ? QString() : tr("Measure it first."));
+        note(text::figureError(result.error()));
+        return;
     }
-    fillInputs();
-    Q_EMIT changed();
+    judgeWay(result->values);
+    tell(result->values, result->warnings);
+    fillLines(result->values);
+    paint([result = std::move(*result), over_time = view() == QLatin1String("time"), gas = m_gas](const Canvas& canvas) {
+        if (over_time) {
+            paintGasOverTime(canvas, result);
+        } else {
+            paintGasTriangle(canvas, result, gas);
+        }
+    });
 }
 
-void GasPage::signal(report::Signal signal, const QString& verdict, const QString& because)
-{
-    switch (signal) {
-    case report::Signal::Danger:
-        m_colour = QStringLiteral("danger");
-        break;
-    case report::Signal::Warning:
-        m_colour = QStringLiteral("warning");
-        break;
-    case report::Signal::Caution:
-        m_colour = QStringLiteral("caution");
-        break;
-    case report::Signal::Notice:
-        m_colour = QStringLiteral("notice");
-        break;
-    }
-    m_word = text::signalWord(signal);
-    m_verdict = verdict;
-    m_because = because;
-}
-
-void GasPage::judge(const Json& values, const std::vector<std::string>& warnings)
+void GasPage::judgeWay(const Json& values)
 {
     const double from = numberOf(values, "burns_from_s");
     const double to = numberOf(values, "burns_to_s");
     if (flagOf(values, "crosses") && std::isnan(from)) {
         //: the way from gas to air leads through what burns
-        signal(report::Signal::Danger, tr("crosses"), tr("Taken as crossing: too little is known of it."));
+        judge(report::Signal::Danger, tr("crosses"), tr("Taken as crossing: too little is known of it."));
     } else if (flagOf(values, "crosses") && std::isnan(to)) {
-        signal(report::Signal::Danger, tr("no end"), tr("Crosses: burns if lit from minute %1 on.").arg(minutes(from)));
+        judge(report::Signal::Danger, tr("no end"), tr("Crosses: burns if lit from minute %1 on.").arg(minutes(from)));
     } else if (flagOf(values, "crosses")) {
-        signal(report::Signal::Danger, tr("%1 min").arg(minutes(to - from)),
+        judge(report::Signal::Danger, tr("%1 min").arg(minutes(to - from)),
             tr("Crosses: burns if lit from minute %1 to %2.").arg(minutes(from), minutes(to)));
     } else if (m_nitrogen_first) {
-        signal(report::Signal::Caution, tr("no crossing"), tr("Evenly mixed. Nothing to breathe inside."));
+        judge(report::Signal::Caution, tr("no crossing"), tr("Evenly mixed. Nothing to breathe inside."));
     } else {
-        signal(report::Signal::Notice, tr("no crossing"), tr("On the lowest published limits, evenly mixed."));
+        judge(report::Signal::Notice, tr("no crossing"), tr("On the lowest published limits, evenly mixed."));
     }
-    QStringList said;
-    const gas::Substance* substance = m_reference.substances->find(m_substance);
+}
+
+void GasPage::tell(const Json& values, const std::vector<std::string>& warnings)
+{
+    std::size_t said = 0;
+    const auto say = [&](const QString& words) {
+        note(words);
+        ++said;
+    };
+    const gas::Substance* substance = subject().reference.substances->find(m_substance);
     if (const auto range = substance == nullptr ? std::nullopt : substance->widestRange()) {
         //: %1 and %2: the widest limits of the gas in air, in percent; two documents; found: the numbers were seen there
-        said << tr("Limits %1 to %2 %: NFPA 497, IEC 60079-20-1 (found).").arg(shown(range->lower * 100.0), shown(range->upper * 100.0));
+        say(tr("Limits %1 to %2 %: NFPA 497, IEC 60079-20-1 (found).").arg(shown(range->lower * 100.0), shown(range->upper * 100.0)));
     }
     if (!std::isnan(numberOf(values, "nitrogen_s"))) {
-        said << tr("Nitrogen to %1 % is a proposal.").arg(shown(numberOf(values, "end_point_percent")));
+        say(tr("Nitrogen to %1 % is a proposal.").arg(shown(numberOf(values, "end_point_percent"))));
     }
     const bool known = values.find("burns_now") != nullptr; // what burns is known as an area
     for (const std::string& word : warnings) { // the plan is said always, what stays flammable by the verdict, never by a line
         if (word != "planning-estimate-test-decides" && word != "stays-flammable"
             && !(word == "target-never-reached" && (!known || has(warnings, "end-point-never-reached")))) {
-            said << text::warning(word);
+            say(text::warning(word));
         }
     }
-    if (said.size() == 1 && flagOf(values, "crosses")) { // common practice, no source
-        said << tr("Blow in; never suck gas through a motor.");
+    if (said == 1 && flagOf(values, "crosses")) { // common practice, no source
+        say(tr("Blow in; never suck gas through a motor."));
     }
-    m_message = said.join(QLatin1Char(' '));
 }
 
 void GasPage::fillLines(const Json& values)
 {
-    std::vector<Row> rows;
-    const auto add = [&](const QString& title, const QString& line) {
-        Row row;
-        row.key = title;
-        row.title = title;
-        row.line = line;
-        rows.push_back(std::move(row));
-    };
     //: a share of gas, and of oxygen
     const auto mixture = [](const Json& place) {
         return tr("%1 %, oxygen %2 %").arg(shown(numberOf(place, "fuel_percent")), shown(numberOf(place, "oxygen_percent")));
     };
     if (const Json* enters = values.find("enters")) {
         //: where the mixture begins to burn if lit
-        add(tr("Enters"), mixture(*enters));
+        line(tr("Enters"), mixture(*enters));
     }
     if (const Json* leaves = values.find("leaves")) {
         //: where it ceases to
-        add(tr("Leaves"), mixture(*leaves));
+        line(tr("Leaves"), mixture(*leaves));
     }
     //: at the minute that is stepped to
-    add(tr("Then"), mixture(values));
+    line(tr("Then"), mixture(values));
     if (const double nitrogen = numberOf(values, "nitrogen_s"); !std::isnan(nitrogen)) {
         //: how far nitrogen must bring the gas down, and how long it takes
-        add(tr("Nitrogen to %1 %").arg(shown(numberOf(values, "end_point_percent"))), tr("%1 min").arg(minutes(nitrogen)));
+        line(tr("Nitrogen to %1 %").arg(shown(numberOf(values, "end_point_percent"))), tr("%1 min").arg(minutes(nitrogen)));
     }
     if (const double target = numberOf(values, "target_percent"); !std::isnan(target)) {
         const double time = numberOf(values, "time_s");
-        add(tr("To 1 %LEL"), std::isnan(time) ? tr("never") : tr("%1 min").arg(minutes(time)));
+        line(tr("To 1 %LEL"), std::isnan(time) ? tr("never") : tr("%1 min").arg(minutes(time)));
     }
-    m_lines.set(std::move(rows));
-}
-
-void GasPage::fillInputs()
-{
-    std::vector<Row> rows;
-    for (std::size_t i = 0; i < kInputs; ++i) {
-        const auto input = static_cast<Input>(i);
-        Row row;
-        row.key = QString::number(i);
-        row.title = valueOf(input);
-        row.line = nameOf(input);
-        row.chosen = input == m_chosen;
-        rows.push_back(std::move(row));
-    }
-    m_inputs.set(std::move(rows));
 }
 
 } // namespace brimful::tablet

@@ -1,5 +1,6 @@
 #include "app/tablet/tablet.h"
 
+#include "app/tablet/figures.h"
 #include "app/tablet/plans.h"
 #include "core/report/drawn.h"
 
@@ -222,13 +223,15 @@ void Tablet::back()
     case View::About:
         go(View::SetUp);
         return;
+    case View::Figure:
+        openFigures();
+        return;
     case View::Held:
     case View::Stage:
     case View::Clock:
     case View::Trail:
     case View::Tag:
-    case View::Figure:
-    case View::Gas:
+    case View::Figures:
         if (refreshVessel()) {
             go(View::Vessel);
         }
@@ -266,17 +269,11 @@ void Tablet::openPart(const QString& id)
         return;
     }
     if (id == QLatin1String("figures")) {
-        m_figure_page.show(m_vessel_page.picture(), m_session.yard().reference(), m_session.reading);
-        go(View::Figure);
+        openFigures();
         return;
     }
-    if (id == QLatin1String("gas")) {
-        const report::VesselView& view = *m_vessel_page.view();
-        const rules::Index substance = m_session.pack().fact(report::drawn::kSubstance);
-        const QString gas = substance == rules::kNone ? QString::fromStdString(view.contents)
-                                                      : text::optionWord(m_session.pack(), substance, view.contents);
-        m_gas_page.show(view, gas.toLower(), m_session.yard().reference(), m_session.reading);
-        go(View::Gas);
+    if (id.startsWith(QLatin1String("figure:"))) {
+        openFigure(id.mid(7));
         return;
     }
     for (const report::PartView& part : m_vessel_page.view()->parts) {
@@ -285,6 +282,37 @@ void Tablet::openPart(const QString& id)
             return;
         }
     }
+}
+
+void Tablet::openFigures()
+{
+    std::vector<Row> rows;
+    for (const FigureKind& kind : figureKinds()) {
+        Row row;
+        row.key = QStringLiteral("figure:") + QLatin1String(kind.id);
+        row.title = kind.title();
+        row.line = kind.asks();
+        rows.push_back(std::move(row));
+    }
+    m_figures.set(std::move(rows));
+    go(View::Figures);
+}
+
+void Tablet::openFigure(const QString& id)
+{
+    const auto kind = std::ranges::find_if(figureKinds(), [&](const FigureKind& one) { return id == QLatin1String(one.id); });
+    if (kind == figureKinds().end()) {
+        return;
+    }
+    const auto shared = m_vessel_page.picture().view;
+    const rules::Index substance = m_session.pack().fact(report::drawn::kSubstance);
+    const QString contents = substance == rules::kNone ? QString::fromStdString(shared->contents)
+                                                       : text::optionWord(m_session.pack(), substance, shared->contents);
+    // The screen that shows the figure before is loaded until it is another's turn.
+    const std::unique_ptr<FigurePage> before = std::exchange(m_figure, kind->make());
+    m_figure_title = kind->title();
+    m_figure->show({shared, contents.toLower(), m_session.yard().reference(), m_session.reading});
+    go(View::Figure);
 }
 
 void Tablet::openHeld() { go(View::Held); }

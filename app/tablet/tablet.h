@@ -3,7 +3,6 @@
 
 #include "app/tablet/clock_page.h"
 #include "app/tablet/figure_page.h"
-#include "app/tablet/gas_page.h"
 #include "app/tablet/plate.h"
 #include "app/tablet/session.h"
 #include "app/tablet/sheet.h"
@@ -29,8 +28,9 @@ class Tablet : public QObject {
     Q_PROPERTY(brimful::tablet::ClockPage* clock READ clockPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::TrailPage* trail READ trailPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::TagPageModel* tag READ tagPage CONSTANT FINAL)
-    Q_PROPERTY(brimful::tablet::FigurePage* figure READ figurePage CONSTANT FINAL)
-    Q_PROPERTY(brimful::tablet::GasPage* gas READ gasPage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::FigurePage* figure READ figure NOTIFY screenChanged FINAL) // the one that is open
+    Q_PROPERTY(QString figureTitle READ figureTitle NOTIFY screenChanged FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* figures READ figures CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* people READ people CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* instruments READ instruments CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* about READ about CONSTANT FINAL)
@@ -46,7 +46,7 @@ class Tablet : public QObject {
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
 
 public:
-    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figure, Gas, SetUp, About, Recovery, Fault };
+    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figures, Figure, SetUp, About, Recovery, Fault };
     Q_ENUM(View)
 
     explicit Tablet(const std::filesystem::path& folder, QObject* parent = nullptr);
@@ -91,8 +91,9 @@ public:
     [[nodiscard]] ClockPage* clockPage() { return &m_clock_page; }
     [[nodiscard]] TrailPage* trailPage() { return &m_trail_page; }
     [[nodiscard]] TagPageModel* tagPage() { return &m_tag_page; }
-    [[nodiscard]] FigurePage* figurePage() { return &m_figure_page; }
-    [[nodiscard]] GasPage* gasPage() { return &m_gas_page; }
+    [[nodiscard]] FigurePage* figure() const { return m_figure.get(); }
+    [[nodiscard]] QString figureTitle() const { return m_figure_title; }
+    [[nodiscard]] RowList* figures() { return &m_figures; }
     [[nodiscard]] RowList* people() { return &m_people; }
     [[nodiscard]] RowList* instruments() { return &m_instruments; }
     [[nodiscard]] RowList* about() { return &m_about; }
@@ -127,6 +128,8 @@ private:
     void openHoldPoint(rules::Index hold_point);
     void openTarget(const VesselPage::Target& target);
     void openStage(std::size_t stage);
+    void openFigures();
+    void openFigure(const QString& id);
     void openClock();
     // tablet_acts.cpp
     void openSheet(Plan plan, View then);
@@ -144,8 +147,9 @@ private:
     ClockPage m_clock_page;
     TrailPage m_trail_page;
     TagPageModel m_tag_page;
-    FigurePage m_figure_page;
-    GasPage m_gas_page;
+    std::unique_ptr<FigurePage> m_figure;
+    QString m_figure_title;
+    RowList m_figures;
     RowList m_people, m_instruments, m_about, m_fault_lines;
     QString m_fault_title, m_recovery, m_message;
     QString m_theme{QStringLiteral("light")};

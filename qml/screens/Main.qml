@@ -36,10 +36,10 @@ Window {
             return "TrailScreen.qml";
         case Tablet.View.Tag:
             return "TagScreen.qml";
+        case Tablet.View.Figures:
+            return "FiguresScreen.qml";
         case Tablet.View.Figure:
             return "FigureScreen.qml";
-        case Tablet.View.Gas:
-            return "GasScreen.qml";
         case Tablet.View.SetUp:
             return "SetUpScreen.qml";
         case Tablet.View.About:

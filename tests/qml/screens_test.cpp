@@ -8,6 +8,7 @@
 #include <QTest>
 
 using namespace brimful;
+using tablet::FigurePage;
 using tablet::Sheet;
 using tablet::Tablet;
 using test::Shown;
@@ -41,6 +42,13 @@ QString anyHeld(Tablet& program)
 }
 
 void openStep(Tablet& program, const char* step) { program.openStep(QString::number(program.session().pack().step(step))); }
+
+FigurePage* openFigure(Tablet& program, const char* id)
+{
+    program.openVessel(anyHeld(program));
+    program.openPart(QStringLiteral("figure:") + QLatin1String(id));
+    return program.figure();
+}
 
 void press(Sheet* sheet, const QString& keys)
 {
@@ -132,65 +140,56 @@ const Scene kScenes[] = {
             t.openVessel(anyHeld(t));
             t.openPart(QStringLiteral("reach:0"));
         }},
-    {"08-figure",
+    {"08-figures",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));
             t.openPart(QStringLiteral("figures"));
-            t.figurePage()->tilt(20);
         }},
-    {"09-gas-path",
-        [](Tablet& t) {
-            t.openVessel(anyHeld(t));
-            t.openPart(QStringLiteral("gas"));
-            t.gasPage()->step(16);
-        }},
+    {"08-water", [](Tablet& t) { openFigure(t, "water")->step(20); }},
+    {"08-water-notes", [](Tablet& t) { openFigure(t, "water")->look(QStringLiteral("notes")); }},
+    {"09-gas-path", [](Tablet& t) { openFigure(t, "gas")->step(16); }},
     {"09-gas-time",
         [](Tablet& t) {
-            t.openVessel(anyHeld(t));
-            t.openPart(QStringLiteral("gas"));
-            t.gasPage()->setOverTime(true);
-            t.gasPage()->step(16);
+            FigurePage* gas = openFigure(t, "gas");
+            gas->look(QStringLiteral("time"));
+            gas->step(16);
         }},
+    {"09-gas-notes", [](Tablet& t) { openFigure(t, "gas")->look(QStringLiteral("notes")); }},
     {"09-gas-nitrogen-path",
         [](Tablet& t) {
-            t.openVessel(anyHeld(t));
-            t.openPart(QStringLiteral("gas"));
-            t.gasPage()->setNitrogenFirst(true);
-            t.gasPage()->step(16);
+            FigurePage* gas = openFigure(t, "gas");
+            gas->flip(QStringLiteral("nitrogen"));
+            gas->step(16);
         }},
     {"09-gas-nitrogen-time",
         [](Tablet& t) {
-            t.openVessel(anyHeld(t));
-            t.openPart(QStringLiteral("gas"));
-            t.gasPage()->setNitrogenFirst(true);
-            t.gasPage()->setOverTime(true);
-            t.gasPage()->step(30);
+            FigurePage* gas = openFigure(t, "gas");
+            gas->flip(QStringLiteral("nitrogen"));
+            gas->look(QStringLiteral("time"));
+            gas->step(30);
         }},
     {"09-gas-unknown",
         [](Tablet& t) {
-            t.openVessel(anyHeld(t));
-            t.openPart(QStringLiteral("gas"));
-            report::VesselView unknown = *t.vesselPage()->view();
-            unknown.contents = "ammonia"; // its limiting oxygen is not published
-            t.gasPage()->show(unknown, QStringLiteral("ammonia"), t.session().yard().reference(), t.session().reading);
+            FigurePage* gas = openFigure(t, "gas");
+            auto unknown = std::make_shared<report::VesselView>(*t.vesselPage()->view());
+            unknown->contents = "ammonia"; // its limiting oxygen is not published
+            gas->show({unknown, QStringLiteral("ammonia"), t.session().yard().reference(), t.session().reading});
         }},
     {"09-gas-nitrogen-never", // nitrogen gets there, air never
         [](Tablet& t) {
-            t.openVessel(anyHeld(t));
-            t.openPart(QStringLiteral("gas"));
-            t.gasPage()->setNitrogenFirst(true);
-            t.gasPage()->choose(QStringLiteral("4"));
-            t.gasPage()->step(3);
+            FigurePage* gas = openFigure(t, "gas");
+            gas->flip(QStringLiteral("nitrogen"));
+            gas->choose(QStringLiteral("residue"));
+            gas->step(3);
         }},
     {"09-gas-never", // a source that the blower never beats
         [](Tablet& t) {
-            t.openVessel(anyHeld(t));
-            t.openPart(QStringLiteral("gas"));
-            t.gasPage()->setOverTime(true);
-            t.gasPage()->choose(QStringLiteral("4"));
-            t.gasPage()->step(7);
-            t.gasPage()->choose(QStringLiteral("3"));
-            t.gasPage()->step(2);
+            FigurePage* gas = openFigure(t, "gas");
+            gas->look(QStringLiteral("time"));
+            gas->choose(QStringLiteral("residue"));
+            gas->step(7);
+            gas->choose(QStringLiteral("mixing"));
+            gas->step(2);
         }},
     {"11-trail",
         [](Tablet& t) {

@@ -1,5 +1,6 @@
 // The gas screen's page: what it says of a vessel of the demo, and that it says nothing good where little is known. Numbers worked by
 // hand: V / (K Q) times the logarithms of the limits (propane 1.7 to 10.9 %, the widest of NFPA 497 and IEC 60079-20-1).
+#include "app/tablet/gas_page.h"
 #include "app/tablet/tablet.h"
 #include "core/figure/reference.h"
 #include "tests/app/tablet/demo_yard.h"
@@ -12,6 +13,7 @@
 #include <fstream>
 
 using namespace brimful;
+using tablet::FigurePage;
 using tablet::GasPage;
 using tablet::Tablet;
 
@@ -42,7 +44,10 @@ text::Reading metric()
     return out;
 }
 
-void show(GasPage& page, const report::VesselView& view) { page.show(view, QStringLiteral("propane"), {&shipped()}, metric()); }
+void show(GasPage& page, const report::VesselView& view)
+{
+    page.show({std::make_shared<const report::VesselView>(view), QStringLiteral("propane"), {&shipped()}, metric()});
+}
 
 QString lineOf(GasPage& page, const char* title)
 {
@@ -54,17 +59,27 @@ QString lineOf(GasPage& page, const char* title)
     return {};
 }
 
+QString shownOf(GasPage& page, const char* input)
+{
+    for (const tablet::Row& row : page.inputs()->rows()) {
+        if (row.key == QLatin1String(input)) {
+            return row.title;
+        }
+    }
+    return {};
+}
+
 void put(GasPage& page, const char* input, int steps)
 {
     page.choose(QString::fromLatin1(input));
     page.step(steps);
 }
 
-constexpr auto kGas = "0";
-constexpr auto kRest = "1";
-constexpr auto kMixing = "3";
-constexpr auto kResidue = "4";
-constexpr auto kMinute = "5";
+constexpr auto kGas = "gas";
+constexpr auto kRest = "rest";
+constexpr auto kMixing = "mixing";
+constexpr auto kResidue = "residue";
+constexpr auto kMinute = "minute";
 
 } // namespace
 
@@ -98,21 +113,22 @@ void GasPageTest::airCrosses()
     QCOMPARE(lineOf(page, "Enters"), QStringLiteral("10.9 %, oxygen 18.7 %"));
     QCOMPARE(lineOf(page, "Leaves"), QStringLiteral("1.7 %, oxygen 20.6 %"));
     QCOMPARE(lineOf(page, "To 1 %LEL"), QStringLiteral("219 min"));
-    QVERIFY(page.message().contains(QLatin1String("NFPA 497")) && page.message().contains(QLatin1String("found")));
-    QVERIFY(page.picture().result != nullptr && !page.picture().over_time);
+    QVERIFY(page.notes().join(QLatin1Char(' ')).contains(QLatin1String("NFPA 497"))
+        && page.notes().join(QLatin1Char(' ')).contains(QLatin1String("found")));
+    QVERIFY(page.picture().paint != nullptr && page.view() == QLatin1String("path"));
 }
 
 void GasPageTest::nitrogenFirstDoesNot()
 {
     GasPage page;
     show(page, vessel("propane"));
-    page.setNitrogenFirst(true);
+    page.flip(QStringLiteral("nitrogen"));
     QCOMPARE(page.colour(), QStringLiteral("caution")); // it takes the air that people breathe
     QCOMPARE(page.verdict(), QStringLiteral("no crossing"));
     QVERIFY(lineOf(page, "Enters").isEmpty());
     QCOMPARE(lineOf(page, "Nitrogen to 1.43 %"), QStringLiteral("107 min"));
-    QVERIFY(page.message().contains(QLatin1String("proposal")));
-    page.setNitrogenFirst(false);
+    QVERIFY(page.notes().join(QLatin1Char(' ')).contains(QLatin1String("proposal")));
+    page.flip(QStringLiteral("air"));
     QCOMPARE(page.colour(), QStringLiteral("danger"));
 }
 
@@ -120,14 +136,14 @@ void GasPageTest::steppingStops()
 {
     GasPage page;
     show(page, vessel("propane"));
-    for (const char* input : {"0", "1", "2", "3", "4", "5"}) {
+    for (const char* input : {"gas", "rest", "blower", "mixing", "residue", "minute"}) {
         put(page, input, 1000);
-        const QString most = page.inputs()->rows().at(static_cast<std::size_t>(QString::fromLatin1(input).toInt())).title;
+        const QString most = shownOf(page, input);
         page.step(1);
-        QCOMPARE(page.inputs()->rows().at(static_cast<std::size_t>(QString::fromLatin1(input).toInt())).title, most);
+        QCOMPARE(shownOf(page, input), most);
         page.step(-2000);
         page.step(-1);
-        QVERIFY(page.picture().result != nullptr);
+        QVERIFY(page.picture().paint != nullptr);
     }
     page.choose(QStringLiteral("nonsense"));
     page.choose(QStringLiteral("99"));
@@ -141,10 +157,10 @@ void GasPageTest::theMomentMoves()
     show(page, vessel("propane"));
     QCOMPARE(lineOf(page, "Then"), QStringLiteral("100 %, oxygen 0 %"));
     put(page, kMinute, 6);
-    QCOMPARE(page.inputs()->rows().back().title, QStringLiteral("60")); // ten minutes a step
+    QCOMPARE(shownOf(page, kMinute), QStringLiteral("60")); // ten minutes a step
     QCOMPARE(lineOf(page, "Then"), QStringLiteral("9.28 %, oxygen 19 %"));
-    page.setOverTime(true);
-    QVERIFY(page.picture().over_time);
+    page.look(QStringLiteral("time"));
+    QCOMPARE(page.view(), QStringLiteral("time"));
     QCOMPARE(lineOf(page, "Then"), QStringLiteral("9.28 %, oxygen 19 %"));
 }
 
@@ -167,7 +183,7 @@ void GasPageTest::littleGas()
     GasPage page;
     show(page, vessel("propane"));
     put(page, kGas, -11);
-    QCOMPARE(page.inputs()->rows().front().title, QStringLiteral("2.5 %"));
+    QCOMPARE(shownOf(page, kGas), QStringLiteral("2.5 %"));
     QCOMPARE(page.colour(), QStringLiteral("notice"));
     page.step(1); // 3 %
     QCOMPARE(page.colour(), QStringLiteral("danger"));
@@ -181,7 +197,7 @@ void GasPageTest::restOfAirBurnsAtOnce()
     put(page, kRest, 1);
     QCOMPARE(page.colour(), QStringLiteral("danger"));
     QVERIFY(page.because().contains(QLatin1String("from minute 0 ")));
-    page.setNitrogenFirst(true); // leads out of it, through it
+    page.flip(QStringLiteral("nitrogen")); // leads out of it, through it
     QCOMPARE(page.colour(), QStringLiteral("danger"));
 }
 
@@ -193,7 +209,7 @@ void GasPageTest::residueThatNeverEnds()
     put(page, kResidue, 8);
     QCOMPARE(page.verdict(), QStringLiteral("no end"));
     QCOMPARE(lineOf(page, "To 1 %LEL"), QStringLiteral("never"));
-    QVERIFY(page.message().contains(QLatin1String("take the source out")));
+    QVERIFY(page.notes().join(QLatin1Char(' ')).contains(QLatin1String("take the source out")));
 }
 
 void GasPageTest::unknownIsTakenAsCrossing_data()
@@ -210,9 +226,9 @@ void GasPageTest::unknownIsTakenAsCrossing()
     for (const bool nitrogen : {false, true}) {
         GasPage page;
         show(page, vessel(contents.toUtf8().constData()));
-        page.setNitrogenFirst(nitrogen);
+        page.flip(nitrogen ? QStringLiteral("nitrogen") : QStringLiteral("air"));
         QCOMPARE(page.colour(), QStringLiteral("danger"));
-        QVERIFY(!page.message().isEmpty());
+        QVERIFY(!page.notes().join(QLatin1Char(' ')).isEmpty());
     }
 }
 
@@ -221,7 +237,7 @@ void GasPageTest::whatDoesNotBurn()
     GasPage page;
     show(page, vessel("nitrogen"));
     QCOMPARE(page.colour(), QStringLiteral("notice"));
-    QVERIFY(page.message().contains(QLatin1String("No flammable limit")));
+    QVERIFY(page.notes().join(QLatin1Char(' ')).contains(QLatin1String("No flammable limit")));
 }
 
 void GasPageTest::notMeasured()
@@ -230,7 +246,7 @@ void GasPageTest::notMeasured()
     show(page, vessel("propane", 0.0));
     QCOMPARE(page.colour(), QStringLiteral("danger"));
     QCOMPARE(page.verdict(), QStringLiteral("not known"));
-    QVERIFY(page.picture().result == nullptr);
+    QVERIFY(page.picture().paint == nullptr);
     QCOMPARE(page.lines()->count(), 0);
 }
 
@@ -242,15 +258,17 @@ void GasPageTest::opensFromTheFiguresAndRecordsNothing()
     program.openVessel(QStringLiteral("NQ-02"));
     const auto before = program.session().yard().vessel("NQ-02")->entries;
     program.openPart(QStringLiteral("figures"));
-    program.openPart(QStringLiteral("gas"));
-    QCOMPARE(program.screen(), Tablet::View::Gas);
-    QSignalSpy changed(program.gasPage(), &GasPage::changed);
-    program.gasPage()->setNitrogenFirst(true);
-    program.gasPage()->step(3);
-    QCOMPARE(changed.count(), 2);
-    program.openPart(QStringLiteral("figures"));
+    QCOMPARE(program.screen(), Tablet::View::Figures);
+    program.openPart(QStringLiteral("figure:gas"));
     QCOMPARE(program.screen(), Tablet::View::Figure);
-    program.openPart(QStringLiteral("gas"));
+    QSignalSpy changed(program.figure(), &FigurePage::changed);
+    program.figure()->flip(QStringLiteral("nitrogen"));
+    program.figure()->step(3);
+    QCOMPARE(changed.count(), 2);
+    program.back();
+    QCOMPARE(program.screen(), Tablet::View::Figures);
+    program.openPart(QStringLiteral("figure:no-such"));
+    QCOMPARE(program.screen(), Tablet::View::Figures);
     program.back();
     QCOMPARE(program.screen(), Tablet::View::Vessel);
     QCOMPARE(program.session().yard().vessel("NQ-02")->entries, before);

@@ -1,0 +1,29 @@
+#include "app/tablet/figures.h"
+
+#include "app/tablet/gas_page.h"
+#include "app/tablet/water_page.h"
+
+#include <QCoreApplication>
+
+#include <array>
+
+namespace brimful::tablet {
+
+namespace {
+
+struct Figures {
+    Q_DECLARE_TR_FUNCTIONS(brimful::tablet::Figures)
+};
+
+template <class Page> std::unique_ptr<FigurePage> make() { return std::make_unique<Page>(); }
+
+constexpr std::array kKinds{
+    FigureKind{"water", [] { return Figures::tr("Water"); }, [] { return Figures::tr("pocket, weight, best tilt"); }, make<WaterPage>},
+    FigureKind{"gas", [] { return Figures::tr("Gas"); }, [] { return Figures::tr("what burns, how long"); }, make<GasPage>},
+};
+
+} // namespace
+
+std::span<const FigureKind> figureKinds() { return kKinds; }
+
+} // namespace brimful::tablet

@@ -1,0 +1,50 @@
+// What may be asked of this vessel as a plan: one key a figure.
+pragma ComponentBehavior: Bound
+import QtQuick
+import Brimful
+
+Page {
+    id: page
+
+    readonly property int columns: page.portrait ? 2 : 3
+
+    PlateBar {
+        id: bar
+
+        tablet: page.tablet
+    }
+
+    Words {
+        id: plan
+
+        x: Theme.margin
+        y: bar.height + 10 * Theme.u
+        width: page.width - 2 * Theme.margin
+        text: qsTr("A plan. The test decides. Nothing is recorded.")
+        size: 34
+        bold: true
+    }
+
+    Grid {
+        x: Theme.margin
+        y: plan.y + plan.height + 14 * Theme.u
+        columns: page.columns
+        spacing: Theme.gap
+
+        Repeater {
+            model: page.tablet.figures
+
+            Press {
+                required property string key
+                required title
+                required line
+
+                width: (page.width - 2 * Theme.margin - (page.columns - 1) * Theme.gap) / page.columns
+                height: Theme.key
+                size: 40
+                leftAligned: true
+                onClicked: page.tablet.openPart(key)
+            }
+        }
+    }
+}
