@@ -14,6 +14,10 @@ Page {
     // Few switches stand under the views, many over the picture.
     readonly property bool manySwitches: page.figure.switches.count > 3
     readonly property bool sideSwitches: page.figure.switches.count > 0 && !page.manySwitches
+    // Upright, few of both stand in one row.
+    readonly property bool oneRow: page.portrait && !page.manySwitches && !act.visible && views.count + switches.count < 6
+    readonly property real switchShare: 1.3 // of a view's key: two words on it
+    readonly property real key: (page.inner - (views.count + switches.count - 1) * views.spacing) / (views.count + page.switchShare * switches.count)
     readonly property real row: 94 * Theme.u
     readonly property color onBand: page.figure.colour === "gas" ? Theme.colours.gasInk : Theme.onSignal(page.figure.colour)
 
@@ -44,7 +48,7 @@ Page {
                 required title
                 required chosen
 
-                width: (views.room - (views.count - 1) * views.spacing) / views.count
+                width: page.oneRow ? page.key : (views.room - (views.count - 1) * views.spacing) / views.count
                 height: Theme.target
                 size: 32
                 lines: 1
@@ -61,8 +65,8 @@ Page {
         readonly property int count: page.figure.switches.count
         readonly property real room: page.manySwitches ? page.wide : page.side
 
-        x: page.manySwitches ? Theme.margin : page.sideX
-        y: views.y + (page.manySwitches && !page.portrait ? 0 : page.row)
+        x: page.oneRow ? page.sideX + views.width + spacing : page.manySwitches ? Theme.margin : page.sideX
+        y: views.y + (page.oneRow || page.manySwitches && !page.portrait ? 0 : page.row)
         spacing: 12 * Theme.u
 
         Repeater {
@@ -76,7 +80,7 @@ Page {
                 required glyph
                 required chosen
 
-                width: (switches.room - (switches.count - 1) * switches.spacing) / switches.count
+                width: page.oneRow ? page.switchShare * page.key : (switches.room - (switches.count - 1) * switches.spacing) / switches.count
                 height: Theme.target
                 size: 32
                 lines: 1
@@ -91,7 +95,7 @@ Page {
         id: drawing
 
         x: Theme.margin
-        y: page.portrait ? views.y + (switches.count > 0 ? 2 : 1) * page.row : bar.height + (page.manySwitches ? 104 : 8) * Theme.u
+        y: page.portrait ? views.y + (switches.count > 0 && !page.oneRow ? 2 : 1) * page.row : bar.height + (page.manySwitches ? 104 : 8) * Theme.u
         width: page.wide
         height: said.y - y - 4 * Theme.u
         visible: page.figure.view !== "notes"
@@ -136,15 +140,15 @@ Page {
         x: Theme.margin
         y: (page.portrait ? verdict.y : acts.y) - height - 6 * Theme.u
         width: page.wide
-        height: 162 * Theme.u
+        height: (page.portrait ? 122 : 162) * Theme.u
 
         Words {
             width: parent.width
-            height: 122 * Theme.u
+            height: (page.portrait ? 82 : 122) * Theme.u
             text: page.figure.view === "notes" ? "" : page.figure.message
             whole: false
             size: 30
-            maximumLineCount: 3
+            maximumLineCount: page.portrait ? 2 : 3
             elide: Text.ElideRight
         }
 
