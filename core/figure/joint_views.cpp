@@ -23,7 +23,7 @@ Line circle(std::string part, double x, double y, double radius)
 }
 
 // A body of revolution between two places along its axis, closed only at an end of its own; dense towards both ends, where heads bend.
-Line outlineOf(const vessel::Profile& part, double low, double high)
+void addOutline(Result& out, const vessel::Profile& part, double low, double high)
 {
     Points upper;
     for (int i = 0; i <= kSteps; ++i) {
@@ -31,16 +31,21 @@ Line outlineOf(const vessel::Profile& part, double low, double high)
         const double x = low + (high - low) * share;
         upper.emplace_back(x, part.radius(std::clamp(x, part.from(), part.to())));
     }
-    Line out{"side:part", low <= part.from() && high >= part.to(), upper};
-    if (!out.closed && low <= part.from()) { // open to the right: begin there
-        std::reverse(out.metres.begin(), out.metres.end());
+    const bool left = low <= part.from();
+    const bool right = high >= part.to();
+    if (left && !right) { // begin and end where it is broken off
+        std::reverse(upper.begin(), upper.end());
     }
-    Points lower = out.metres;
-    std::reverse(lower.begin(), lower.end());
-    for (const auto& [x, y] : lower) {
-        out.metres.emplace_back(x, -y);
+    Points lower = upper;
+    for (auto& [x, y] : lower) {
+        y = -y;
     }
-    return out;
+    if (left || right) {
+        upper.insert(upper.end(), lower.rbegin(), lower.rend());
+    } else {
+        out.picture.push_back({"side:part", false, std::move(lower)});
+    }
+    out.picture.push_back({"side:part", left && right, std::move(upper)});
 }
 
 struct Pipe {
@@ -76,7 +81,7 @@ void addPipeViews(Result& out, const vessel::Profile& part, double partRadius, c
         side.metres.emplace_back(one.x, one.z);
         end.metres.emplace_back(-one.y, one.z); // the left of one who looks along the part is left on the page
     }
-    out.picture.push_back(outlineOf(part, std::max(part.from(), low - partRadius), std::min(part.to(), high + partRadius)));
+    addOutline(out, part, std::max(part.from(), low - partRadius), std::min(part.to(), high + partRadius));
     out.picture.push_back(circle("end:part", 0, 0, partRadius));
     // The pipe's outlines: where its wall turns away from the eye.
     const auto edges = [&](const char* name, std::array<double, 2> places, auto&& page) {

@@ -502,7 +502,8 @@ tl::expected<Result, Error> computePipeJoint(const Json& inputs, std::string_vie
         return tl::unexpected(hole.error());
     }
     setOtherFit(inputs, *part, *place, *fit, pipe, *count, out);
-    addPipeViews(out, fit->inside ? part->inside : part->outside, met, place->axis, fit->touch, *dense, depth + allowance);
+    addPipeViews(
+        out, fit->inside ? part->inside : part->outside, met, place->axis, fit->touch, *dense, depth + std::max(allowance, 2 * pipe));
     standInARow(out);
     return out;
 }
