@@ -1,6 +1,6 @@
 // template: a figure's patterns at full size, on paper, as DXF, as SVG.
 #include "app/cli/commands.h"
-#include "app/print/pattern.h"
+#include "app/print/plans.h"
 #include "core/figure/reference.h"
 #include "core/quantity/format.h"
 #include "core/quantity/parse.h"
@@ -21,7 +21,7 @@ struct Tr {
 };
 
 struct Arguments {
-    std::string name, file{"-"}, pdf, dxf, svg, paper{"a4"}, roll_width{"610 mm"}, pattern, part;
+    std::string name, file{"-"}, pdf, dxf, svg, sheet, paper{"a4"}, roll_width{"610 mm"}, pattern, part;
 };
 
 // "123.4 mm (4 7/8 in)"
@@ -30,52 +30,6 @@ QString both(double metres)
     return QStringLiteral("%1 mm (%2)")
         .arg(metres * 1000, 0, 'f', 1)
         .arg(QString::fromStdString(quantity::inchFraction(quantity::metres(metres))));
-}
-
-QString edgeWords(std::string_view edge)
-{
-    if (edge == "first-line") {
-        //: of a door on a shell: the line that comes first, clockwise from the datum line
-        return Tr::tr("first line");
-    }
-    if (edge == "second-line") {
-        //: of a door on a shell: the line that comes second, clockwise from the datum line
-        return Tr::tr("second line");
-    }
-    if (edge == "left-end") {
-        return Tr::tr("left end");
-    }
-    if (edge == "right-end") {
-        return Tr::tr("right end");
-    }
-    //: a weld: marked by its line; everything else by its middle
-    return edge == "line" ? Tr::tr("line") : Tr::tr("middle");
-}
-
-QString actWords(std::string_view act, const QString& feature)
-{
-    if (act == "cut-out") {
-        //: order of work; %1 is a cut
-        return Tr::tr("Wet: cut %1 right out, cold.").arg(feature);
-    }
-    if (act == "cut-to-tabs") {
-        //: order of work; %1 is a door
-        return Tr::tr("Wet: cut %1 cold, leave its corners: the cut stops at the ticks.").arg(feature);
-    }
-    if (act == "let-out") {
-        return Tr::tr("Wet: let the water out.");
-    }
-    if (act == "hot-work-release") {
-        return Tr::tr("Nothing hot before the tablet has released hot work.");
-    }
-    if (act == "fit-hinge") {
-        //: order of work; %1 is a door
-        return Tr::tr("Dry: fit the hinge of %1.").arg(feature);
-    }
-    //: order of work; %1 is a door
-    return act == "fit-strap" ? Tr::tr("Dry: fit the straps of %1.").arg(feature)
-                              //: order of work; %1 is a door
-                              : Tr::tr("Dry: cut the tabs of %1 last, with the panel held.").arg(feature);
 }
 
 QStringList factsOf(const figure::Result& result)
@@ -109,7 +63,7 @@ QStringList factsOf(const figure::Result& result)
     }
     if (const Json* const order = result.values.find("order"); order != nullptr) {
         for (const Json& one : order->items) {
-            out << actWords(one.textOf("do"), QString::fromStdString(std::string(one.textOf("feature"))));
+            out << print::workWords(one.textOf("do"), QString::fromStdString(std::string(one.textOf("feature"))));
         }
     }
     for (const std::string& warning : result.warnings) {
@@ -130,7 +84,7 @@ void addMarks(const figure::Result& result, std::vector<QStringList>& out)
         out.push_back({QString(), head, QString()});
         for (const Json& mark : marks->items) {
             out.push_back({QString(),
-                QString::fromStdString(std::string(mark.textOf("feature"))) + QStringLiteral(", ") + edgeWords(mark.textOf("edge")),
+                QString::fromStdString(std::string(mark.textOf("feature"))) + QStringLiteral(", ") + print::edgeWords(mark.textOf("edge")),
                 both(mark.find("exact_m")->number)});
         }
     }
@@ -210,7 +164,7 @@ int write(const Options& options, const Arguments& a, const print::TemplatePage&
     if (!a.svg.empty() && !spill(a.svg, print::patternSvg(page.patterns))) {
         return cannotWrite(options, a.svg);
     }
-    for (const auto& [key, file] : {std::pair("dxf", a.dxf), std::pair("svg", a.svg)}) {
+    for (const auto& [key, file] : {std::pair("dxf", a.dxf), std::pair("svg", a.svg), std::pair("sheet", a.sheet)}) {
         if (!file.empty()) {
             out.set(key, file);
         }
@@ -233,8 +187,16 @@ int runTemplate(const Options& options, const Arguments& a)
             which ? "a4, a3, letter, roll" : "0.2 m to 2 m", which ? a.paper : a.roll_width,
             which ? Tr::tr("The paper is a4, a3, letter or roll.") : Tr::tr("A roll is 0.2 m to 2 m wide."));
     }
-    if (a.pdf.empty() && a.dxf.empty() && a.svg.empty()) {
-        return options.failInput("missing", "--pdf", "--pdf, --dxf, --svg", "", Tr::tr("Say where to write: --pdf, --dxf or --svg."));
+    const bool patterns = !a.pdf.empty() || !a.dxf.empty() || !a.svg.empty();
+    if (!patterns && a.sheet.empty()) {
+        return options.failInput(
+            "missing", "--pdf", "--pdf, --dxf, --svg, --sheet", "", Tr::tr("Say where to write: --pdf, --dxf, --svg or --sheet."));
+    }
+    if (!a.sheet.empty() && (a.name != "mark-out" || *paper == print::Paper::Roll)) {
+        const bool which = a.name != "mark-out";
+        return options.failInput(which ? "impossible" : "unknown-choice", which ? "figure" : "--paper",
+            which ? "mark-out" : "a4, a3, letter", which ? a.name : a.paper,
+            Tr::tr("The sheet of marks is of a mark-out, on a4, a3 or letter."));
     }
     const auto input = readJson(options, a.file, canon::Dialect::Any);
     if (!input) {
@@ -253,10 +215,20 @@ int runTemplate(const Options& options, const Arguments& a)
     if (!a.pattern.empty()) {
         std::erase_if(page.patterns, [&](const print::Pattern& one) { return one.name.toStdString() != a.pattern; });
     }
-    if (page.patterns.empty()) {
+    if (page.patterns.empty() && patterns) {
         return options.failInput("impossible", a.pattern.empty() ? "figure" : "--pattern", "a figure with a pattern that can be laid flat",
             a.pattern.empty() ? a.name : a.pattern,
             Tr::tr("There is no flat pattern: what lies on a round head is marked with tape and string."));
+    }
+    if (!a.sheet.empty()) {
+        const auto sheet = print::writeMarkOutPdf(a.sheet, {page.part, *result}, *paper);
+        if (!sheet && sheet.error() == print::PageFault::TooMuchForOnePage) {
+            return options.failInput("impossible", "features", "as many marks as one page holds", a.paper,
+                Tr::tr("There are more marks than one page holds: take larger paper or lay out fewer at a time."));
+        }
+        if (!sheet) {
+            return cannotWrite(options, a.sheet);
+        }
     }
     return write(options, a, page, *paper, width->si * 1000);
 }
@@ -274,6 +246,7 @@ void addTemplateCommand(CLI::App& app, Options& options, Run& run)
     command->add_option("--roll-width", a->roll_width, "of the roll, with its unit");
     command->add_option("--dxf", a->dxf, "for a cutting table");
     command->add_option("--svg", a->svg);
+    command->add_option("--sheet", a->sheet, "of a mark-out: one page with every mark, the order of work and cautions");
     command->add_option("--pattern", a->pattern, "one of the patterns only");
     command->add_option("--part", a->part, "what it is for, as the shop calls it; on every sheet");
     command->callback([&options, &run, a] { run = [&options, a] { return runTemplate(options, *a); }; });

@@ -25,7 +25,7 @@ struct TagPage {
 // Paints one tag into `box` (its true size when the painter's unit is 1/`per_mm` mm). Modules are whole printer dots.
 void paintTag(QPainter&, const TagPage&, const rules::Pack&, const text::Reading&, const Palette&, const QRectF& box, double dots_per_mm);
 
-enum class PageFault : std::uint8_t { CannotWrite, SymbolTooLarge, NothingToDraw };
+enum class PageFault : std::uint8_t { CannotWrite, SymbolTooLarge, NothingToDraw, TooMuchForOnePage };
 [[nodiscard]] tl::expected<void, PageFault> writeTagPdf(
     const std::filesystem::path&, const TagPage&, const rules::Pack&, const text::Reading&, Label, int dpi);
 [[nodiscard]] tl::expected<void, PageFault> writeAuditPdf(

@@ -2,7 +2,7 @@
 // curves. The figures compute; these only lay out, on screen and on paper alike.
 #pragma once
 
-#include "app/print/paint.h"
+#include "app/print/pattern.h"
 
 namespace brimful::print {
 
@@ -30,6 +30,18 @@ std::vector<PartPlace> paintJoint(QPainter&, const figure::Result&, JointView, c
 // the range that the estimate honestly has. Nothing without curves.
 enum class DraughtView : std::uint8_t { Height, Diameter };
 std::vector<PartPlace> paintDraught(QPainter&, const figure::Result&, DraughtView, const PlanLook&);
+
+// One page of a mark-out, to be read at arm's length: the unrolled shell and its end, every mark from one datum exact and as the
+// tape shows it, the closing check, the order of work, cautions. On A4, A3 or Letter.
+struct MarkOutPage {
+    QString part; // what it is for, as the shop calls it
+    figure::Result result; // of mark-out
+};
+[[nodiscard]] tl::expected<void, PageFault> writeMarkOutPdf(const std::filesystem::path&, const MarkOutPage&, Paper);
+
+// Words of a mark-out's answers: an edge ("first-line"), a step of the order of work ("cut-to-tabs" of a door).
+[[nodiscard]] QString edgeWords(std::string_view edge);
+[[nodiscard]] QString workWords(std::string_view act, const QString& feature);
 
 // "39 13/16 in" or "1011 mm": as a tape is read.
 [[nodiscard]] QString tapeWords(double metres, text::Units);

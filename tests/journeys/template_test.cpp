@@ -54,6 +54,17 @@ private slots:
         QCOMPARE(door.json().value("patterns").toArray(), (QJsonArray{"door"}));
     }
 
+    void writesThePageOfMarks()
+    {
+        const Said said =
+            call({"--json", "template", "mark-out", "-", "--sheet", path("marks.pdf"), "--paper", "letter", "--part", "NUMBER 7"}, kShell);
+        QVERIFY2(said.code == 0, said.err.constData());
+        QCOMPARE(said.json().value("sheet").toString(), path("marks.pdf"));
+        QFile pdf(path("marks.pdf"));
+        QVERIFY(pdf.open(QIODevice::ReadOnly));
+        QVERIFY(pdf.read(5) == "%PDF-");
+    }
+
     void refuses_data()
     {
         QTest::addColumn<QStringList>("arguments");
@@ -78,6 +89,11 @@ private slots:
         QTest::newRow("a pipe wider than the shell") << QStringList{"junction", "-"} + pdf
                                                      << QByteArray(R"({"kind": "pipe-to-cylinder", "pipe_diameter": "31 in",
             "cylinder_diameter": "30 in"})") << 2 << "pipe_diameter";
+        QTest::newRow("a sheet of marks of a joint") << QStringList{"junction", "-", "--sheet", path("no.pdf")} << kJoint << 2 << "figure";
+        QTest::newRow("a sheet of marks on a roll")
+            << QStringList{"mark-out", "-", "--paper", "roll", "--sheet", path("no.pdf")} << kShell << 2 << "--paper";
+        QTest::newRow("a sheet of marks in no folder")
+            << QStringList{"mark-out", "-", "--sheet", "/nowhere/at/all.pdf"} << kShell << 4 << "/nowhere/at/all.pdf";
         QTest::newRow("a folder that is not there")
             << QStringList{"junction", "-", "--dxf", "/nowhere/at/all.dxf"} << kJoint << 4 << "/nowhere/at/all.dxf";
     }
