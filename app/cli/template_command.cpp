@@ -2,7 +2,6 @@
 #include "app/cli/commands.h"
 #include "app/print/plans.h"
 #include "core/figure/reference.h"
-#include "core/quantity/format.h"
 #include "core/quantity/parse.h"
 
 #include <QCoreApplication>
@@ -23,95 +22,6 @@ struct Tr {
 struct Arguments {
     std::string name, file{"-"}, pdf, dxf, svg, sheet, paper{"a4"}, roll_width{"610 mm"}, pattern, part;
 };
-
-// "123.4 mm (4 7/8 in)"
-QString both(double metres)
-{
-    return QStringLiteral("%1 mm (%2)")
-        .arg(metres * 1000, 0, 'f', 1)
-        .arg(QString::fromStdString(quantity::inchFraction(quantity::metres(metres))));
-}
-
-QStringList factsOf(const figure::Result& result)
-{
-    QStringList out;
-    const auto length = [&](const char* key, const QString& words) {
-        if (const Json* const value = result.values.find(key); value != nullptr) {
-            out << words.arg(both(value->number));
-        }
-    };
-    //: on a full-size pattern; %1 is a length
-    length("ring_from_long_point_m", Tr::tr("Draw a ring square round the pipe, %1 from its square end."));
-    //: on a full-size pattern; %1 is a length
-    length("wrap_girth_m", Tr::tr("Girth of the pattern: %1. It must meet itself; if not, the pipe is another."));
-    //: on a full-size pattern; %1 is a length
-    length("depth_m", Tr::tr("Depth of the cut: %1"));
-    const Json* const along = result.values.find("pierce_along_m");
-    const Json* const around = result.values.find("pierce_girth_m");
-    if (along != nullptr && around != nullptr) {
-        //: on a full-size pattern; %1 and %2 are lengths
-        out << Tr::tr("Hole: its cross lies %1 along from where the axes cross, %2 round from the line on top, to the left.")
-                   .arg(both(along->number), both(around->number));
-    }
-    //: on a full-size pattern; %1 is a length
-    length("girth_m", Tr::tr("Girth of the shell: %1"));
-    if (result.values.find("ordinates") != nullptr) {
-        out << Tr::tr("Number 0 lies on the side to which the pipe leans or stands off; numbers run to the right, seen from outside.");
-    }
-    if (result.values.find("around") != nullptr) {
-        out << Tr::tr("Hold a pattern so that its words stand upright: the vessel's left end is to the left.");
-    }
-    if (const Json* const order = result.values.find("order"); order != nullptr) {
-        for (const Json& one : order->items) {
-            out << print::workWords(one.textOf("do"), QString::fromStdString(std::string(one.textOf("feature"))));
-        }
-    }
-    for (const std::string& warning : result.warnings) {
-        out << text::warning(warning);
-    }
-    return out;
-}
-
-// Both running lists of a mark-out, the one round the shell first.
-void addMarks(const figure::Result& result, std::vector<QStringList>& out)
-{
-    for (const auto& [key, head] :
-        {std::pair("around", Tr::tr("Round from the datum line")), std::pair("along", Tr::tr("Along from the left tangent line"))}) {
-        const Json* const marks = result.values.find(key);
-        if (marks == nullptr) {
-            continue;
-        }
-        out.push_back({QString(), head, QString()});
-        for (const Json& mark : marks->items) {
-            out.push_back({QString(),
-                QString::fromStdString(std::string(mark.textOf("feature"))) + QStringLiteral(", ") + print::edgeWords(mark.textOf("edge")),
-                both(mark.find("exact_m")->number)});
-        }
-    }
-}
-
-std::vector<QStringList> tableOf(const figure::Result& result)
-{
-    std::vector<QStringList> out;
-    if (result.values.find("around") != nullptr) {
-        out.push_back({QString(), Tr::tr("Mark"), Tr::tr("Tape")});
-        addMarks(result, out);
-        return out;
-    }
-    const Json* const ordinates = result.values.find("ordinates");
-    if (ordinates == nullptr) {
-        return out;
-    }
-    //: heads of a table of ordinates: number, along the girth, cut
-    out.push_back({Tr::tr("No."), Tr::tr("Round the pipe"), Tr::tr("Back from the longest point")});
-    const Json* const beyond = result.values.find("long_point_beyond_m");
-    const double longest = beyond == nullptr ? 0 : beyond->number;
-    for (std::size_t i = 0; i < ordinates->items.size(); ++i) {
-        out.push_back({QString::number(i), both(ordinates->items[i].find("arc_m")->number),
-            both(ordinates->items[i].find("cut_m")->number + longest)});
-    }
-    return out;
-}
 
 int cannotWrite(const Options& options, const std::string& file)
 {
@@ -206,12 +116,7 @@ int runTemplate(const Options& options, const Arguments& a)
     if (!result) {
         return failFigure(options, result.error());
     }
-    print::TemplatePage page;
-    page.title = text::figureName(a.name);
-    page.part = QString::fromStdString(a.part);
-    page.facts = factsOf(*result);
-    page.table = tableOf(*result);
-    page.patterns = print::patternsOf(*result);
+    print::TemplatePage page = print::templatePage(a.name, QString::fromStdString(a.part), *result);
     if (!a.pattern.empty()) {
         std::erase_if(page.patterns, [&](const print::Pattern& one) { return one.name.toStdString() != a.pattern; });
     }

@@ -400,7 +400,8 @@ std::vector<PartPlace> paintSide(Sketch s, const Shell& shell)
     }
     s.p.strokePath(outline, solid(s.colours().ink, 9 * u));
     std::vector<PartPlace> places;
-    for (const char* prefix : {"weld:", "thing:", "cut:", "hinge:"}) {
+    std::vector<QRectF> named;
+    for (const char* prefix : {"cut:", "weld:", "thing:", "hinge:"}) {
         s.each(prefix, [&](const figure::Line& line) {
             QPolygonF points;
             std::vector<bool> seen;
@@ -416,10 +417,21 @@ std::vector<PartPlace> paintSide(Sketch s, const Shell& shell)
             });
             if (!line.part.starts_with("hinge:")) {
                 places.push_back({nameOf(line), points.boundingRect().center(), points.boundingRect()});
-                const bool inside = box.width() > widthOf(s.font(true), nameOf(line)) && box.height() > 34 * u;
-                if (!box.isEmpty()) {
-                    name(s, inside ? box.center() + QPointF(0, 11 * u) : QPointF(box.right() + 10 * u, box.center().y() + 11 * u),
-                        nameOf(line), inside ? Place::Centre : Place::Left);
+                const QString word = nameOf(line);
+                const double wide = widthOf(s.font(true), word);
+                const bool inside = box.width() > wide && box.height() > 34 * u;
+                const QPointF middle = box.center() + QPointF(0, 11 * u);
+                // In it where there is room, else under, over, or to the right of it: where nothing is named yet.
+                const QPointF under(middle.x(), box.bottom() + 40 * u);
+                for (const QPointF& base : inside ? std::vector{middle}
+                                                  : std::vector{under, QPointF(middle.x(), box.top() - 14 * u),
+                                                      QPointF(box.right() + 10 * u + wide / 2, middle.y())}) {
+                    const QRectF room(base.x() - wide / 2, base.y() - 30 * u, wide, 38 * u);
+                    if (!box.isEmpty() && std::ranges::none_of(named, [&](const QRectF& one) { return one.intersects(room); })) {
+                        name(s, base, word, Place::Centre);
+                        named.push_back(room);
+                        break;
+                    }
                 }
             }
         });

@@ -58,6 +58,8 @@ struct TemplatePage {
     std::vector<QStringList> table; // ordinates, the first row is the head
     std::vector<Pattern> patterns;
 };
+// Of a figure's answer: its facts, its table, its patterns.
+[[nodiscard]] TemplatePage templatePage(const std::string& figure, const QString& part, const figure::Result&);
 // Gives the number of pages.
 [[nodiscard]] tl::expected<int, PageFault> writeTemplatePdf(
     const std::filesystem::path&, const TemplatePage&, Paper, double roll_width_mm = 610);

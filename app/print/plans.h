@@ -45,5 +45,9 @@ struct MarkOutPage {
 
 // "39 13/16 in" or "1011 mm": as a tape is read.
 [[nodiscard]] QString tapeWords(double metres, text::Units);
+// The same where room is short and eighths are enough: "39⅞ in".
+[[nodiscard]] QString shortTapeWords(double metres, text::Units);
+// "50.3 in²" or "324 cm²": as an opening is compared.
+[[nodiscard]] QString openingWords(double square_metres, text::Units);
 
 } // namespace brimful::print

@@ -2,6 +2,7 @@
 
 #include "core/quantity/format.h"
 
+#include <array>
 #include <cmath>
 
 namespace brimful::print {
@@ -50,6 +51,23 @@ QString tapeWords(double metres, text::Units units)
 {
     return units == text::Units::Us ? QString::fromStdString(quantity::inchFraction(quantity::metres(metres)))
                                     : QStringLiteral("%1 mm").arg(std::floor(metres * 1000 + 0.5), 0, 'f', 0);
+}
+
+QString shortTapeWords(double metres, text::Units units)
+{
+    if (units == text::Units::Si) {
+        return tapeWords(metres, units);
+    }
+    constexpr std::array<const char16_t*, 8> kEighths{u"", u"\u215B", u"\u00BC", u"\u215C", u"\u00BD", u"\u215D", u"\u00BE", u"\u215E"};
+    const auto eighths = static_cast<qint64>(std::floor(metres / (0.0254 / 8) + 0.5));
+    const QString part = QString::fromUtf16(kEighths.at(static_cast<std::size_t>(eighths % 8)));
+    return (eighths < 8 && eighths > 0 ? QString() : QString::number(eighths / 8)) + part + QStringLiteral(" in");
+}
+
+QString openingWords(double square_metres, text::Units units)
+{
+    return units == text::Units::Us ? QStringLiteral("%1 in\u00B2").arg(square_metres / (0.0254 * 0.0254), 0, 'f', 1)
+                                    : QStringLiteral("%1 cm\u00B2").arg(square_metres * 1e4, 0, 'f', 0);
 }
 
 } // namespace brimful::print

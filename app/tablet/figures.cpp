@@ -1,6 +1,9 @@
 #include "app/tablet/figures.h"
 
+#include "app/tablet/draught_page.h"
 #include "app/tablet/gas_page.h"
+#include "app/tablet/joint_page.h"
+#include "app/tablet/mark_out_page.h"
 #include "app/tablet/water_page.h"
 
 #include <QCoreApplication>
@@ -19,6 +22,9 @@ template <class Page> std::unique_ptr<FigurePage> make() { return std::make_uniq
 
 constexpr std::array kKinds{
     FigureKind{"water", [] { return Figures::tr("Water"); }, [] { return Figures::tr("pocket, weight, best tilt"); }, make<WaterPage>},
+    FigureKind{"mark-out", [] { return Figures::tr("Mark-out"); }, [] { return Figures::tr("where the lines go"); }, make<MarkOutPage>},
+    FigureKind{"joint", [] { return Figures::tr("Joints"); }, [] { return Figures::tr("pattern, hole, string"); }, make<JointPage>},
+    FigureKind{"draught", [] { return Figures::tr("Stack"); }, [] { return Figures::tr("draught, areas, liner"); }, make<DraughtPage>},
     FigureKind{"gas", [] { return Figures::tr("Gas"); }, [] { return Figures::tr("what burns, how long"); }, make<GasPage>},
 };
 

@@ -191,6 +191,41 @@ const Scene kScenes[] = {
             gas->choose(QStringLiteral("mixing"));
             gas->step(2);
         }},
+    {"10-mark-out-flat", [](Tablet& t) { openFigure(t, "mark-out")->step(2); }},
+    {"10-mark-out-side", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("side")); }},
+    {"10-mark-out-end", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("end")); }},
+    {"10-mark-out-notes", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("notes")); }},
+    {"10-mark-out-more", [](Tablet& t) { openFigure(t, "mark-out")->choose(QStringLiteral("more")); }},
+    {"10-joint-edge", [](Tablet& t) { openFigure(t, "joint")->step(20); }},
+    {"10-joint-hole",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->look(QStringLiteral("hole"));
+            joint->step(20);
+        }},
+    {"10-joint-side",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->look(QStringLiteral("side"));
+            joint->step(20);
+        }},
+    {"10-joint-heads",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->choose(QStringLiteral("kind"));
+            joint->step(4);
+            joint->choose(QStringLiteral("piece"));
+            joint->step(50);
+        }},
+    {"10-joint-none",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->choose(QStringLiteral("piece"));
+            joint->step(1000);
+        }},
+    {"10-draught-height", [](Tablet& t) { openFigure(t, "draught")->step(1); }},
+    {"10-draught-bore", [](Tablet& t) { openFigure(t, "draught")->look(QStringLiteral("bore")); }},
+    {"10-draught-notes", [](Tablet& t) { openFigure(t, "draught")->look(QStringLiteral("notes")); }},
     {"11-trail",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));
