@@ -12,6 +12,16 @@
     </message>
 </context>
 <context>
+    <name>Sheet</name>
+    <message numerus="yes">
+        <source>tightens %n limit(s)</source>
+        <translation>
+            <numerusform>tightens %n limit</numerusform>
+            <numerusform>tightens %n limits</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>Tablet</name>
     <message numerus="yes">
         <source>%n vessel(s) stopped</source>

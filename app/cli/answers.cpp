@@ -105,9 +105,20 @@ Json standingJson(const rules::Pack& pack, const evidence::Folded& folded, const
     Json out = Json::object();
     out.set("vessel", view.number).set("standing", report::stateWord(standing.state)).set("until", timeOf(standing.until_ms));
     out.set("steps", steps).set("hold_points", gates).set("next", next);
-    out.set("pack", canon::toHex(pack.hash))
+    out.set("pack", canon::toHex(pack.together()))
         .set("head", canon::toHex(view.head))
         .set("clock", folded.evidence.clock_trusted ? "confirmed" : "unconfirmed");
+    return out;
+}
+
+Json partsJson(const std::vector<rules::PackPart>& parts)
+{
+    Json out = Json::array();
+    for (const rules::PackPart& part : parts) {
+        Json one = Json::object();
+        one.set("id", part.id).set("version", part.version).set("hash", canon::toHex(part.hash));
+        out.items.push_back(std::move(one));
+    }
     return out;
 }
 
@@ -145,7 +156,17 @@ Json auditJson(const report::Audit& audit)
         .set("state", report::stateWord(audit.state));
     out.set("until", timeOf(audit.until_ms)).set("given_by", audit.given_by).set("given_with", audit.given_with);
     out.set("requirements", requirements).set("blockers", blockers).set("head", canon::toHex(audit.view.head));
-    out.set("pack", canon::toHex(audit.pack_hash)).set("clock", audit.clock).set("verified", verified);
+    Json ruled = Json::array();
+    for (const report::PacksRuled& one : audit.ruled) {
+        Json then = Json::object();
+        then.set("from", timeOf(one.from_ms)).set("law", one.law).set("packs", partsJson(one.parts));
+        ruled.items.push_back(std::move(then));
+    }
+    out.set("pack", canon::toHex(audit.packs))
+        .set("law", audit.law)
+        .set("packs", partsJson(audit.parts))
+        .set("packs_ruled", std::move(ruled));
+    out.set("clock", audit.clock).set("verified", verified);
     return out;
 }
 

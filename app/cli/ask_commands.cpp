@@ -37,22 +37,22 @@ int audit(Options& options, yard::Yard& yard, const Arguments& a)
 {
     const auto audit = yard.audit(a.vessel, a.before, options.asIf());
     if (!audit) {
-        return options.fail(audit.error(), &yard.pack());
+        return options.fail(audit.error(), &yard.pack(options.asIf()));
     }
-    if (!a.pdf.empty() && !print::writeAuditPdf(a.pdf, *audit, yard.pack(), options.reading())) {
+    if (!a.pdf.empty() && !print::writeAuditPdf(a.pdf, *audit, yard.pack(options.asIf()), options.reading())) {
         return failPage(options, a.pdf);
     }
     if (options.json) {
         options.print(auditJson(*audit));
     } else {
-        say(print::auditText(*audit, yard.pack(), options.reading()));
+        say(print::auditText(*audit, yard.pack(options.asIf()), options.reading()));
     }
     return !audit->verified.intact() ? kDamaged : audit->released ? kYes : kNo;
 }
 
 int explain(Options& options, yard::Yard& yard, const Arguments& a)
 {
-    const rules::Pack& pack = yard.pack();
+    const rules::Pack& pack = yard.pack(options.asIf());
     for (const rules::HoldPoint& hold_point : pack.hold_points) {
         const auto audit = yard.audit(a.vessel, hold_point.id, options.asIf());
         if (!audit) {

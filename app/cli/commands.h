@@ -9,13 +9,15 @@ namespace brimful::cli {
 
 // Each adds its verbs to `app`; the chosen verb leaves its work in `run`.
 using Run = std::function<int()>;
-void addYardCommands(CLI::App& app, Options&, Run&); // demo, yard, person, instrument, clock, pack
+void addYardCommands(CLI::App& app, Options&, Run&); // demo, yard, person, instrument, clock
+void addLaw(CLI::App& app, Options&, Run&); // pack adopt, pack show
+[[nodiscard]] std::string lawOf(const std::string& word); // "all" is ""
 void addVesselCommands(CLI::App& app, Options&, Run&); // vessel, record, event, release, withdraw, correct, clear, confirm, gap
 void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger, tag
 void addFigureCommands(CLI::App& app, Options&, Run&); // figure, rules, play
 void addTemplateCommand(CLI::App& app, Options&, Run&); // template
 
-void addPackCommands(CLI::App& rules, Options&, Run&); // rules check, rules prove
+void addPackCommands(CLI::App& rules, Options&, Run&); // rules check, rules prove, rules book
 
 // A shipped pack by its name, or the folder of one.
 [[nodiscard]] std::optional<rules::PackSource> packNamed(const std::string& name);
@@ -25,6 +27,7 @@ void addPackCommands(CLI::App& rules, Options&, Run&); // rules check, rules pro
 [[nodiscard]] canon::Json boardJson(const rules::Pack&, const std::vector<report::BoardRow>&);
 [[nodiscard]] canon::Json blockerJson(const report::BlockerShown&);
 [[nodiscard]] canon::Json standingJson(const rules::Pack&, const evidence::Folded&, const report::VesselView&, const text::Reading&);
+[[nodiscard]] canon::Json partsJson(const std::vector<rules::PackPart>&); // [{"id", "version", "hash"}]
 [[nodiscard]] canon::Json auditJson(const report::Audit&);
 
 } // namespace brimful::cli

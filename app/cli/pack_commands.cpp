@@ -1,8 +1,10 @@
-// rules check and rules prove: a pack from a folder or from the program, with what it stands on.
+// rules check, rules prove, rules book: a pack from a folder or from the program, with what it stands on.
 #include "app/cli/commands.h"
+#include "app/print/book.h"
 #include "core/rules/proof.h"
 
 #include <QCoreApplication>
+#include <QFile>
 
 #include <algorithm>
 #include <filesystem>
@@ -147,6 +149,24 @@ Json findingJson(const rules::Finding& finding)
     return out;
 }
 
+// P8 in words: nobody alone, what two can be given, what needs more.
+void tellPeople(const rules::Proof& proof)
+{
+    std::map<int, QStringList> by_count;
+    for (const rules::Enough& one : proof.enough) {
+        by_count[one.people].push_back(QString::fromStdString(one.hold_point));
+    }
+    if (!proof.enough.empty() && !by_count.contains(1)) {
+        say(Tr::tr("One person alone can be given no release: proven."));
+    }
+    for (const auto& [count, hold_points] : by_count) {
+        const QString which = hold_points.join(QStringLiteral(", "));
+        //: %1 a number of people, %2 hold points
+        say(count == 0 ? Tr::tr("Not even six people can be given: %1").arg(which)
+                       : Tr::tr("%1 people can be given: %2").arg(count).arg(which));
+    }
+}
+
 int tellProof(const Options& options, const rules::Pack& pack, const rules::Proof& proof, const std::string& compared)
 {
     if (options.json) {
@@ -164,7 +184,11 @@ int tellProof(const Options& options, const rules::Pack& pack, const rules::Proo
         out.set("pack", pack.id).set("version", pack.version).set("proven", Json::boolean(proof.findings.empty()));
         out.set("compared_with", compared).set("claims", static_cast<std::int64_t>(proof.claims));
         out.set("conditions", static_cast<std::int64_t>(proof.conditions)).set("questions", static_cast<std::int64_t>(proof.questions));
-        out.set("people", proof.people).set("findings", std::move(findings)).set("shortest", std::move(shortest));
+        Json people = Json::object();
+        for (const rules::Enough& one : proof.enough) {
+            people.set(one.hold_point, one.people);
+        }
+        out.set("people", std::move(people)).set("findings", std::move(findings)).set("shortest", std::move(shortest));
         options.print(out);
     } else {
         for (const rules::Finding& finding : proof.findings) {
@@ -178,12 +202,12 @@ int tellProof(const Options& options, const rules::Pack& pack, const rules::Proo
         }
         say(compared.empty() ? Tr::tr("No pack of this name is installed; nothing to compare with.")
                              : Tr::tr("Compared with the installed pack %1.").arg(QString::fromStdString(compared)));
-        say(Tr::tr("%1 %2: %3 claims, %4 conditions that matter, %5 people at least; %6 findings.")
+        tellPeople(proof);
+        say(Tr::tr("%1 %2: %3 claims, %4 conditions that matter; %5 findings.")
                 .arg(QString::fromStdString(pack.id))
                 .arg(pack.version)
                 .arg(proof.claims)
                 .arg(proof.conditions)
-                .arg(proof.people)
                 .arg(proof.findings.size()));
     }
     return proof.findings.empty() ? kYes : kNo;
@@ -227,6 +251,86 @@ int provePack(const Options& options, const std::string& name)
     return tellProof(options, *pack, rules::prove(*pack, *claims, against), installed ? installed->id : std::string());
 }
 
+struct BookArguments {
+    std::string name{"base"}, law, since, html, pdf;
+};
+
+// An older version: a folder, a carried pack's name, or a file that a yard keeps of its rules.
+std::optional<rules::PackSource> olderPack(const std::string& name)
+{
+    if (std::filesystem::is_regular_file(name)) {
+        return rules::packOfText(slurp(name).value_or(std::string()));
+    }
+    return packNamed(name);
+}
+
+bool writeText(const std::string& path, const QString& text)
+{
+    QFile file(QString::fromStdString(path));
+    return file.open(QIODevice::WriteOnly) && file.write(text.toUtf8()) >= 0 && file.flush();
+}
+
+int bookOf(const Options& options, const BookArguments& a)
+{
+    int failed = kYes;
+    auto sources = together(options, a.name, failed);
+    if (!sources) {
+        return failed;
+    }
+    if (!a.law.empty()) {
+        const auto ruling = rules::carriedRuling(lawOf(a.law));
+        if (!ruling || !sources->overlays.empty()) {
+            report::Refusal refusal;
+            refusal.why = report::Why::UnknownPack;
+            refusal.found = a.law;
+            return options.fail(refusal);
+        }
+        sources->overlays = ruling->overlays;
+    }
+    const auto pack = rules::load(sources->base, sources->overlays);
+    if (!pack) {
+        return failPack(options, pack.error());
+    }
+    const auto claims = rules::loadClaims(sources->base, *pack);
+    if (!claims) {
+        return failPack(options, claims.error());
+    }
+    print::Book book{&*pack, *claims, std::nullopt, options.reading()};
+    std::optional<rules::Pack> before;
+    if (!a.since.empty()) {
+        const auto older = olderPack(a.since);
+        if (!older) {
+            report::Refusal refusal;
+            refusal.why = report::Why::UnknownPack;
+            refusal.found = a.since;
+            return options.fail(refusal);
+        }
+        auto loaded = rules::load(*older, sources->overlays);
+        if (!loaded) {
+            return failPack(options, loaded.error());
+        }
+        before = std::move(*loaded);
+        book.since = print::Since{&*before, QString::fromStdString(before->id) + QLatin1Char(' ') + QString::number(before->version),
+            rules::newlyGranted(*pack, *before, true), rules::newlyGranted(*before, *pack, true)};
+    }
+    const bool written =
+        (a.pdf.empty() || print::writeBookPdf(a.pdf, book)) && (a.html.empty() || writeText(a.html, print::bookHtml(book)));
+    if (!written) {
+        report::Refusal refusal;
+        refusal.why = report::Why::NoPermission;
+        refusal.path = a.pdf.empty() ? a.html : a.pdf;
+        return options.fail(refusal);
+    }
+    if (a.pdf.empty() && a.html.empty()) {
+        say(print::bookHtml(book));
+    } else if (options.json) {
+        Json out = Json::object();
+        out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->together()));
+        return options.print(out);
+    }
+    return kYes;
+}
+
 } // namespace
 
 void addPackCommands(CLI::App& rules, Options& options, Run& run)
@@ -238,6 +342,14 @@ void addPackCommands(CLI::App& rules, Options& options, Run& run)
     CLI::App* prove = rules.add_subcommand("prove", "prove what a pack can never grant, and compare it with the installed one");
     prove->add_option("pack", *name, "a shipped pack's name or a folder");
     prove->callback([&options, &run, name] { run = [&options, name] { return provePack(options, *name); }; });
+    auto a = std::make_shared<BookArguments>();
+    CLI::App* book = rules.add_subcommand("book", "a pack as a document to read and to sign; HTML unless a file is named");
+    book->add_option("pack", a->name, "a shipped pack's name or a folder");
+    book->add_option("--law", a->law, "us, uk, eu, au, ca, or all of them: tightened by it");
+    book->add_option("--since", a->since, "folder or file of an older version: what changed");
+    book->add_option("--html", a->html, "write a page");
+    book->add_option("--pdf", a->pdf, "write A4");
+    book->callback([&options, &run, a] { run = [&options, a] { return bookOf(options, *a); }; });
 }
 
 } // namespace brimful::cli

@@ -29,15 +29,15 @@ int list(Options& options, yard::Yard& yard)
         return options.fail(board.error());
     }
     if (options.json) {
-        return options.print(boardJson(yard.pack(), *board));
+        return options.print(boardJson(yard.pack(options.asIf()), *board));
     }
     for (const report::BoardRow& row : *board) {
         const rules::Standing& standing = row.view.standing;
         say(QStringLiteral("%1  %2  %3  %4")
                 .arg(QString::fromStdString(row.view.number), -12)
                 .arg(text::plateWord(row.view.word), -12)
-                .arg(text::plateLine(row.view, yard.pack(), options.reading()), -28)
-                .arg(standing.next.empty() ? QString() : text::nextThing(yard.pack(), standing.next.front())));
+                .arg(text::plateLine(row.view, yard.pack(options.asIf()), options.reading()), -28)
+                .arg(standing.next.empty() ? QString() : text::nextThing(yard.pack(options.asIf()), standing.next.front())));
     }
     return kYes;
 }
@@ -51,21 +51,21 @@ int show(Options& options, yard::Yard& yard, const std::string& number)
     }
     const int code = view->standing.state == rules::State::Released || view->standing.state == rules::State::Closed ? kYes : kNo;
     if (options.json) {
-        options.print(standingJson(yard.pack(), *folded, *view, options.reading()));
+        options.print(standingJson(yard.pack(options.asIf()), *folded, *view, options.reading()));
         return code;
     }
     const text::Reading reading = options.reading();
     say(QStringLiteral("%1: %2 %3. %4")
             .arg(QString::fromStdString(number), text::signalWord(view->signal), text::plateWord(view->word),
-                text::plateLine(*view, yard.pack(), reading)));
+                text::plateLine(*view, yard.pack(options.asIf()), reading)));
     for (const rules::Blocker& blocker : view->standing.blockers) {
-        const text::Held held = text::heldBy(yard.pack(), *view, blocker, reading);
+        const text::Held held = text::heldBy(yard.pack(options.asIf()), *view, blocker, reading);
         say(QStringLiteral("  - %1 %2 (%3)").arg(held.reason, held.remedy, held.who));
     }
     if (!view->standing.next.empty()) {
         say(Tr::tr("Next:"));
         for (const rules::Next& next : view->standing.next) {
-            say(QStringLiteral("  %1").arg(text::nextThing(yard.pack(), next)));
+            say(QStringLiteral("  %1").arg(text::nextThing(yard.pack(options.asIf()), next)));
         }
     }
     return code;

@@ -1,4 +1,4 @@
-// demo, yard create, person, instrument, clock, pack.
+// demo, yard create, person, instrument, clock.
 #include "app/cli/acts.h"
 #include "app/cli/commands.h"
 
@@ -184,12 +184,13 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
     auto a = std::make_shared<Arguments>();
     CLI::App* demo = app.add_subcommand("demo", "make the demo yard in an empty folder");
     demo->add_option("folder", a->folder)->required();
-    demo->callback([&options, &run, a] {
-        run = [&options, a] {
+    CLI::Option* law = demo->add_option("--law", a->law, "us, uk, eu, au, ca, or all; the demo's own: us");
+    demo->callback([&options, &run, a, law] {
+        run = [&options, a, law] {
             if (const auto refused = refusedAt(options)) {
                 return *refused;
             }
-            const auto played = yard::makeDemo(a->folder);
+            const auto played = yard::makeDemo(a->folder, law->count() > 0 ? std::optional(lawOf(a->law)) : std::nullopt);
             if (!played) {
                 return options.fail(played.error());
             }
@@ -208,6 +209,7 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
     create->add_option("folder", a->folder)->required();
     create->add_option("--owner", a->owner, "name of the first authoriser")->required();
     create->add_option("--name", a->name, "name of the yard");
+    create->add_option("--law", a->law, "us, uk, eu, au, ca: the law of the place; all or left out: all of them together");
     create->callback([&options, &run, a] {
         run = [&options, a] {
             if (const auto refused = refusedAt(options)) {
@@ -215,7 +217,7 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
             }
             const auto owner = options.signing(a->owner);
             const auto created = yard::Yard::create(
-                a->folder, {a->name.empty() ? a->owner : a->name, a->owner, owner.pin, "tablet", false}, options.clock());
+                a->folder, {a->name.empty() ? a->owner : a->name, a->owner, owner.pin, "tablet", false, lawOf(a->law)}, options.clock());
             if (!created) {
                 return options.fail(created.error());
             }
@@ -247,32 +249,7 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
         };
     });
 
-    CLI::App* pack = app.add_subcommand("pack", "which rules rule this yard")->require_subcommand(1);
-    CLI::App* adopt = pack->add_subcommand("adopt", "adopt the rules that this program carries, two people");
-    adopt->add_option("--law", a->law, "overlay of the place");
-    adopt->add_option("--by", a->by, "an authoriser")->required();
-    adopt->add_option("--with", a->with, "another person")->required();
-    adopt->callback([&options, &run, a] {
-        run = [&options, a] {
-            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
-                const auto by = options.signing(a->by);
-                const auto with = options.signing(a->with);
-                return receipt(options, yard, yard.adoptPack(a->law, by, with));
-            });
-        };
-    });
-    pack->add_subcommand("show", "rules in force")->callback([&options, &run] {
-        run = [&options] {
-            return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) {
-                const auto& adopted = yard.state().pack;
-                canon::Json out = canon::Json::object();
-                out.set("pack", adopted ? adopted->id : std::string()).set("version", adopted ? adopted->version : 0);
-                out.set("hash", adopted ? canon::toHex(adopted->hash) : std::string()).set("law", adopted ? adopted->law : std::string());
-                out.set("carried", canon::toHex(yard.pack().hash));
-                return options.print(out);
-            });
-        };
-    });
+    addLaw(app, options, run);
 }
 
 } // namespace brimful::cli

@@ -299,18 +299,7 @@ struct Writer {
         if (v.copied) {
             line(Words::tr("The folder could not be written; a copy was checked."));
         }
-        line(Words::tr("Rules in force: %1").arg(plain(audit.pack)));
-        small(plain(canon::toHex(audit.pack_hash)), 1);
-        QStringList overlays;
-        for (const std::string& overlay : audit.overlays) {
-            overlays << plain(overlay);
-        }
-        if (!overlays.isEmpty()) {
-            line(Words::tr("Tightened by: %1").arg(overlays.join(QStringLiteral(", "))), 1);
-        }
-        line(audit.law.empty() ? Words::tr("No country's law was chosen: all overlays rule.")
-                               : Words::tr("Law chosen: %1").arg(plain(audit.law)),
-            1);
+        rulesInForce();
         line(clock());
         if (audit.recovery_used) {
             line(Words::tr("The recovery sheet of this yard was used once to enrol an authoriser."));
@@ -318,6 +307,29 @@ struct Writer {
         //: %1 the yard's name, %2 its owner
         line(audit.owner.empty() ? Words::tr("Yard: %1").arg(plain(audit.yard))
                                  : Words::tr("Yard: %1, %2").arg(plain(audit.yard), plain(audit.owner)));
+    }
+
+    void parts(const std::vector<rules::PackPart>& parts)
+    {
+        for (const rules::PackPart& part : parts) {
+            //: id and version of a set of rules, and its hash
+            small(Words::tr("%1 version %2, %3").arg(plain(part.id)).arg(part.version).arg(plain(canon::toHex(part.hash))), 1);
+        }
+    }
+    void rulesInForce()
+    {
+        //: %1 a country or "all of them together"
+        line(Words::tr("Law: %1").arg(text::lawName(audit.law)));
+        line(Words::tr("Rules in force:"));
+        parts(audit.parts);
+        if (audit.ruled.size() > 1) {
+            line(Words::tr("Since the vessel came other rules were in force too:"));
+            for (const report::PacksRuled& one : audit.ruled) {
+                //: %1 when, %2 a law
+                line(Words::tr("from %1, law: %2").arg(when(one.from_ms), text::lawName(one.law)), 1);
+                parts(one.parts);
+            }
+        }
     }
 
     [[nodiscard]] QString clock() const

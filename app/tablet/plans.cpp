@@ -168,6 +168,27 @@ Ask choiceAsk(const QString& ask, const std::string& into, std::vector<Option> o
     return one;
 }
 
+// Each law with how many limits it makes tighter.
+Ask lawAsk()
+{
+    std::vector<Option> laws{{"all", tr("All of them together"), tr("the strictest always rules")}};
+    for (const std::string& law : rules::carriedLaws()) {
+        const auto pack = rules::load(*rules::carriedRuling(law));
+        const std::vector<rules::Tightening> beyond = pack ? rules::tightenings(*pack) : std::vector<rules::Tightening>{};
+        const auto tighter = static_cast<int>(std::ranges::count(beyond, true, &rules::Tightening::tighter));
+        laws.push_back({law, text::lawName(law),
+            tighter == 0 ? tr("the base rules ask as much")
+                         : QCoreApplication::translate("Sheet", "tightens %n limit(s)", nullptr, tighter)});
+    }
+    return choiceAsk(tr("Which law rules this yard?"), "law", std::move(laws));
+}
+
+std::string lawOf(const Filled& filled)
+{
+    const std::string law(filled.facts.textOf("law"));
+    return law == "all" ? std::string() : law;
+}
+
 Ask pinAsk()
 {
     Ask one;
@@ -338,12 +359,7 @@ Plan adoptPlan(Session& session)
     Plan plan;
     plan.title = tr("Take on the rules");
     plan.why = tr("Until two people take them on, every vessel is held.");
-    std::vector<Option> laws{{"", tr("All of them together"), tr("the strictest always rules")}};
-    for (const std::string& overlay : session.pack().overlays) {
-        laws.push_back({overlay, QString::fromStdString(overlay), {}});
-    }
-    laws.front().word = "all";
-    plan.asks.push_back(choiceAsk(tr("Which law rules this yard?"), "law", std::move(laws)));
+    plan.asks.push_back(lawAsk());
     plan.two = true;
     plan.together = true;
     plan.roles = {"authoriser"};
@@ -352,8 +368,9 @@ Plan adoptPlan(Session& session)
         return session.yard().signersOfRoles(second ? allRoles(session.pack()) : std::vector<std::string>{"authoriser"});
     };
     plan.act = [&session](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>& with) {
-        const std::string law(filled.facts.textOf("law"));
-        return session.yard().adoptPack(law == "all" ? std::string() : law, *by, *with);
+        yard::AdoptRequest request;
+        request.law = lawOf(filled);
+        return session.yard().adoptPack(request, *by, *with);
     };
     return plan;
 }
@@ -417,6 +434,7 @@ Plan newYardPlan(Session& session, std::function<void(const QString&)> sheet)
     plan.asks.push_back(writeAsk(tr("What is the yard called?"), "name"));
     plan.asks.push_back(choiceAsk(tr("Is it now %1?").arg(QString::fromStdString(day(session.clock().now().wall_ms, session.reading))),
         "clock", {{"right", tr("The date and time are right"), {}}, {"wrong", tr("They are wrong"), tr("set the tablet's clock first")}}));
+    plan.asks.push_back(lawAsk());
     plan.asks.push_back(writeAsk(tr("What is your name?"), "you", tr("You are the first who may add others.")));
     plan.asks.push_back(pinAsk());
     plan.act = [&session, sheet = std::move(sheet)](
@@ -430,6 +448,7 @@ Plan newYardPlan(Session& session, std::function<void(const QString&)> sheet)
         request.name = std::string(filled.facts.textOf("name"));
         request.authoriser = std::string(filled.facts.textOf("you"));
         request.pin = filled.secret;
+        request.law = lawOf(filled);
         const auto created = session.create(request);
         if (!created) {
             return tl::unexpected(created.error());

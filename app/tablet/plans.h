@@ -19,7 +19,7 @@ namespace brimful::tablet {
 // After a stop or a concern, which are already written: what it was. Nothing has to be said.
 [[nodiscard]] Plan stoppedPlan(Session& session, const std::string& number);
 [[nodiscard]] Plan spokenPlan(Session& session, const std::string& number);
-// A new yard: its name, is the clock right, who, PIN twice. `sheet` receives what is printed and locked away.
+// A new yard: its name, is the clock right, which law, who, PIN twice. `sheet` receives what is printed and locked away.
 [[nodiscard]] Plan newYardPlan(Session& session, std::function<void(const QString&)> sheet);
 
 } // namespace brimful::tablet

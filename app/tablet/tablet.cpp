@@ -220,6 +220,7 @@ void Tablet::back()
         showYard(true);
         go(View::Yard);
         return;
+    case View::Law:
     case View::About:
         go(View::SetUp);
         return;

@@ -34,6 +34,8 @@ class Tablet : public QObject {
     Q_PROPERTY(brimful::tablet::RowList* people READ people CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* instruments READ instruments CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* about READ about CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::RowList* law READ law CONSTANT FINAL) // what it asks beyond the rules themselves
+    Q_PROPERTY(QString lawName READ lawName NOTIFY screenChanged FINAL)
     Q_PROPERTY(brimful::tablet::RowList* faultLines READ faultLines CONSTANT FINAL)
     Q_PROPERTY(QString faultTitle READ faultTitle NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString theme READ theme WRITE setTheme NOTIFY lookChanged FINAL)
@@ -46,7 +48,7 @@ class Tablet : public QObject {
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
 
 public:
-    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figures, Figure, SetUp, About, Recovery, Fault };
+    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figures, Figure, SetUp, Law, About, Recovery, Fault };
     Q_ENUM(View)
 
     explicit Tablet(const std::filesystem::path& folder, QObject* parent = nullptr);
@@ -72,6 +74,7 @@ public:
     Q_INVOKABLE void addInstrument();
     Q_INVOKABLE void bumpCheck();
     Q_INVOKABLE void adopt();
+    Q_INVOKABLE void showLaw();
     Q_INVOKABLE void showAbout();
     Q_INVOKABLE void nextTheme();
     Q_INVOKABLE void nextUnits();
@@ -97,6 +100,8 @@ public:
     [[nodiscard]] RowList* people() { return &m_people; }
     [[nodiscard]] RowList* instruments() { return &m_instruments; }
     [[nodiscard]] RowList* about() { return &m_about; }
+    [[nodiscard]] RowList* law() { return &m_law; }
+    [[nodiscard]] QString lawName();
     [[nodiscard]] RowList* faultLines() { return &m_fault_lines; }
     [[nodiscard]] QString faultTitle() const { return m_fault_title; }
     [[nodiscard]] QString theme() const { return m_theme; }
@@ -150,7 +155,7 @@ private:
     std::unique_ptr<FigurePage> m_figure;
     QString m_figure_title;
     RowList m_figures;
-    RowList m_people, m_instruments, m_about, m_fault_lines;
+    RowList m_people, m_instruments, m_law, m_about, m_fault_lines;
     QString m_fault_title, m_recovery, m_message;
     QString m_theme{QStringLiteral("light")};
     bool m_demo{};

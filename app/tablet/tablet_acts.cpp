@@ -45,7 +45,7 @@ void Tablet::sheetClosed(View then, bool written)
         return;
     }
     showYard(true);
-    if (then == View::SetUp) {
+    if (then == View::SetUp || then == View::Law) {
         fillSetUp();
     }
     if (m_screen != View::Fault) {
@@ -70,7 +70,8 @@ void Tablet::add() { openSheet(admitPlan(m_session), View::Yard); }
 void Tablet::addPerson() { openSheet(personPlan(m_session), View::SetUp); }
 void Tablet::addInstrument() { openSheet(instrumentPlan(m_session), View::SetUp); }
 void Tablet::bumpCheck() { openSheet(bumpPlan(m_session), View::SetUp); }
-void Tablet::adopt() { openSheet(adoptPlan(m_session), View::SetUp); }
+void Tablet::adopt() { openSheet(adoptPlan(m_session), View::Law); }
+void Tablet::showLaw() { go(View::Law); }
 void Tablet::showAbout() { go(View::About); }
 
 void Tablet::putRight()
@@ -85,6 +86,12 @@ void Tablet::setUp()
     m_number.clear();
     fillSetUp();
     go(View::SetUp);
+}
+
+QString Tablet::lawName()
+{
+    const ledger::AdoptedPack* adopted = m_session.isOpen() ? m_session.yard().adopted() : nullptr;
+    return adopted == nullptr ? QString() : text::lawName(adopted->law);
 }
 
 bool Tablet::adopted() { return m_session.isOpen() && m_session.yard().state().pack.has_value(); }
@@ -119,6 +126,18 @@ void Tablet::fillSetUp()
         meters.push_back(std::move(row));
     }
     m_instruments.set(std::move(meters));
+    std::vector<Row> law;
+    for (const rules::Tightening& one : rules::tightenings(m_session.pack())) {
+        const text::Tightened words = text::tightened(one, m_session.pack(), m_session.reading);
+        Row row;
+        row.key = QString::number(law.size());
+        row.title = QStringLiteral("%1: %2").arg(words.what, words.asks);
+        //: a limit of a law; %1 the law, %2 its source and mark
+        row.line = tr("%1: %2").arg(text::lawName(one.by), words.source);
+        row.solid = one.tighter;
+        law.push_back(std::move(row));
+    }
+    m_law.set(std::move(law));
     std::vector<Row> about;
     for (const QString& caution : text::cautions()) {
         Row row;

@@ -189,6 +189,64 @@ QString sourceLine(const rules::SourceRef& source)
     return parts.isEmpty() ? mark : QStringLiteral("%1 (%2)").arg(parts.join(QStringLiteral(", ")), mark);
 }
 
+QString lawName(const std::string& law)
+{
+    if (law.empty()) {
+        return tr("none chosen: all of them together, the strictest rules");
+    }
+    if (law == rules::kCarriedPack) {
+        return tr("none: the base rules alone");
+    }
+    if (law == "us") {
+        return tr("United States");
+    }
+    if (law == "uk") {
+        return tr("United Kingdom");
+    }
+    if (law == "eu") {
+        return tr("European Union");
+    }
+    if (law == "au") {
+        return tr("Australia");
+    }
+    if (law == "ca") {
+        return tr("Canada");
+    }
+    return QString::fromStdString(law);
+}
+
+Tightened tightened(const rules::Tightening& one, const rules::Pack& pack, const Reading& reading)
+{
+    using What = rules::Tightening::What;
+    Tightened out;
+    QStringList sources;
+    for (const rules::SourceRef& source : one.sources) {
+        sources.push_back(sourceLine(source));
+    }
+    out.source = sources.join(QStringLiteral("; "));
+    switch (one.what) {
+    case What::Parameter:
+        out.what = ofPack(pack, "parameter." + one.id);
+        out.asks = one.tighter
+            //: a limit that the law moved; %1 the law's, %2 the base rules'
+            ? tr("%1 instead of %2").arg(QString::fromStdString(one.to), QString::fromStdString(one.from))
+            : tr("%1, as the base rules ask already").arg(QString::fromStdString(one.to));
+        break;
+    case What::Life:
+        out.what = ofPack(pack, "step." + one.id);
+        out.asks = one.from_ms > 0 ? tr("counts for %1 instead of %2").arg(span(one.to_ms, reading), span(one.from_ms, reading))
+                                   : tr("counts for %1; the base rules have no end to it").arg(span(one.to_ms, reading));
+        break;
+    case What::AtGiving:
+    case What::Require:
+    case What::Stop:
+        out.what = ofPack(pack, "hold-point." + one.hold_point);
+        out.asks = ofPack(pack, "rule." + one.id);
+        break;
+    }
+    return out;
+}
+
 QString trailTitle(const rules::Pack& pack, const report::TrailLine& line)
 {
     const QString hold_point = holdPointName(pack, pack.holdPoint(line.hold_point));

@@ -3,6 +3,7 @@
 
 #include "core/report/audit.h"
 #include "core/report/refusal.h"
+#include "core/rules/law.h"
 #include "core/rules/proof.h"
 
 #include <QLocale>
@@ -28,6 +29,13 @@ struct Reading {
 [[nodiscard]] QString holdPointName(const rules::Pack&, rules::Index hold_point);
 [[nodiscard]] QString instrumentType(const std::string& type); // "gas meter"; an unknown type as it was written
 [[nodiscard]] QString roleName(const rules::Pack&, const std::string& role);
+
+// A condition in words, as nested as it is written: a leaf has no parts.
+struct Phrase {
+    QString text;
+    std::vector<Phrase> of;
+};
+[[nodiscard]] Phrase conditionWords(const rules::Pack&, rules::Index start, const Reading&);
 
 // ---- quantities and times
 [[nodiscard]] QString quantity(double si, quantity::Dimension, const Reading&);
@@ -55,6 +63,14 @@ struct Held {
 [[nodiscard]] QString figureError(const figure::Error&);
 [[nodiscard]] QString trailTitle(const rules::Pack&, const report::TrailLine&);
 [[nodiscard]] QString sourceLine(const rules::SourceRef&); // "NFPA 51B-2019, 5.5 (found)"
+// A carried law by its id: "Australia"; "" all of them together; an id that is not known as it is written.
+[[nodiscard]] QString lawName(const std::string& law);
+struct Tightened {
+    QString what; // "Clear of what burns, for heat"
+    QString asks; // "15 m instead of 11 m"
+    QString source; // with its mark
+};
+[[nodiscard]] Tightened tightened(const rules::Tightening&, const rules::Pack&, const Reading&);
 [[nodiscard]] QString flaw(const ledger::Finding&);
 [[nodiscard]] QString loadError(const rules::LoadError&);
 [[nodiscard]] std::string lawId(rules::Law); // "P1", as rules/LANGUAGE.md numbers them

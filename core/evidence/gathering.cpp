@@ -59,10 +59,7 @@ Folding::Folding(std::span<const ledger::Line> lines, const VesselId& vessel, co
     evidence.releases.resize(pack.hold_points.size());
     evidence.last_event.resize(pack.events.size(), rules::kNoEntry);
     evidence.event_after.resize(pack.events.size());
-    m_basis = canon::toHex(pack.hash);
-    for (const std::string& overlay : pack.overlays) {
-        m_basis.append("+").append(overlay);
-    }
+    m_basis = canon::toHex(pack.together());
     const auto newest_of_yard =
         std::ranges::find_if(lines.rbegin(), lines.rend(), [](const ledger::Line& line) { return !line.entry.vessel; });
     if (newest_of_yard != lines.rend()) {

@@ -128,28 +128,37 @@ private:
             return;
         }
         AdoptedPack adopted;
-        adopted.id = pack->textOf("id");
-        adopted.version = pack->integerOf("version");
-        adopted.hash = idOf<Hash>(*pack, "hash").value_or(Hash{});
+        static_cast<AdoptedPart&>(adopted) = part(*pack);
         adopted.law = line.entry.payload.textOf("law");
         adopted.entry = line.hash;
+        adopted.from = line.entry.at;
         if (const Json* overlays = line.entry.payload.find("overlays")) {
             for (const Json& overlay : overlays->items) {
-                adopted.overlays.emplace_back(overlay.is(canon::Type::String) ? overlay.text : std::string(overlay.textOf("id")));
+                adopted.overlays.push_back(part(overlay));
             }
         }
         if (!m_state.pack) { // the first is the founder's, who is still alone
-            m_state.pack = std::move(adopted);
+            inForce(std::move(adopted));
         } else if (line.entry.signer) {
             m_proposed.insert_or_assign(line.hash, Proposed{line.entry.signer->person, std::move(adopted)});
         }
+    }
+    static AdoptedPart part(const Json& of)
+    {
+        return {std::string(of.textOf("id")), of.integerOf("version"), idOf<Hash>(of, "hash").value_or(Hash{}), idOf<Hash>(of, "file")};
+    }
+    void inForce(AdoptedPack adopted)
+    {
+        m_state.pack = adopted;
+        m_state.adoptions.push_back(std::move(adopted));
     }
     // Another pack counts when another person confirmed it.
     void confirmed(const Line& line)
     {
         const auto proposed = m_proposed.find(idOf<Hash>(line.entry.payload, "confirms").value_or(Hash{}));
         if (proposed != m_proposed.end() && line.entry.signer && line.entry.signer->person != proposed->second.by) {
-            m_state.pack = std::move(proposed->second.pack);
+            proposed->second.pack.from = line.entry.at;
+            inForce(std::move(proposed->second.pack));
             m_proposed.erase(proposed);
         }
     }

@@ -48,13 +48,17 @@ struct Instrument {
     bool withdrawn{};
 };
 
-struct AdoptedPack {
+struct AdoptedPart {
     std::string id;
     std::int64_t version{};
     Hash hash;
-    std::vector<std::string> overlays;
+    std::optional<Hash> file; // attachment that holds it
+};
+struct AdoptedPack : AdoptedPart {
+    std::vector<AdoptedPart> overlays; // none are named by entries that were written before yards had them
     std::string law; // "" = none chosen: all overlays rule
     Hash entry;
+    Moment from; // when it came into force: its confirmation
 };
 
 // A boot's clock, tied to the world by a person. true time = wall_ms + (boot - boot_ms).
@@ -73,7 +77,8 @@ struct YardState {
     std::map<DeviceId, PublicKey> devices;
     std::map<PersonId, Person> people;
     std::map<std::string, Instrument> instruments;
-    std::optional<AdoptedPack> pack;
+    std::optional<AdoptedPack> pack; // the newest of the adoptions
+    std::vector<AdoptedPack> adoptions; // that came into force, oldest first
     std::map<BootId, ConfirmedBoot> boots; // the newest confirmation of each
 
     [[nodiscard]] const Person* personNamed(std::string_view name) const;

@@ -299,6 +299,38 @@ std::vector<EvidenceShown> evidenceOf(
     return out;
 }
 
+namespace {
+
+// What was adopted, from what ruled when the vessel came to the moment asked for.
+std::vector<PacksRuled> ruled(const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard)
+{
+    const auto timeOf = [&](const ledger::Moment& at) { return yard.trueTime(at).value_or(at.wall_ms); };
+    std::int64_t came_ms = 0;
+    for (const ledger::Line& line : folded.lines) {
+        if (std::equal(vessel.value.begin(), vessel.value.end(), line.hash.value.begin())) {
+            came_ms = timeOf(line.entry.at);
+        }
+    }
+    std::vector<PacksRuled> out;
+    for (const ledger::AdoptedPack& adopted : yard.adoptions) {
+        const std::int64_t from_ms = timeOf(adopted.from);
+        if (!out.empty() && from_ms > folded.evidence.now_ms) {
+            break;
+        }
+        if (from_ms <= came_ms) {
+            out.clear();
+        }
+        PacksRuled one{from_ms, adopted.law, {{adopted.id, adopted.version, adopted.hash}}};
+        for (const ledger::AdoptedPart& overlay : adopted.overlays) {
+            one.parts.push_back({overlay.id, overlay.version, overlay.hash});
+        }
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
+} // namespace
+
 Audit audit(const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard,
     const ledger::Moment& now, const evidence::Surroundings& around, Index index)
 {
@@ -331,10 +363,11 @@ Audit audit(const rules::Pack& pack, const evidence::Folded& folded, const Vesse
     for (const rules::Blocker& blocker : judged.blockers) {
         out.blockers.push_back(shown(pack, folded, blocker));
     }
-    out.pack = pack.id + " " + std::to_string(pack.version);
-    out.pack_hash = pack.hash;
-    out.overlays = pack.overlays;
-    out.law = yard.pack ? yard.pack->law : std::string();
+    out.packs = pack.together();
+    out.parts.push_back({pack.id, pack.version, pack.hash});
+    out.parts.insert(out.parts.end(), pack.overlays.begin(), pack.overlays.end());
+    out.ruled = ruled(folded, vessel, yard);
+    out.law = out.ruled.empty() ? std::string() : out.ruled.back().law;
     out.recovery_used = yard.recovery_used;
     out.clock = folded.evidence.clock_trusted ? "confirmed" : "unconfirmed";
     out.yard = yard.name;

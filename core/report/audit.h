@@ -39,6 +39,13 @@ struct BlockerShown {
     std::optional<Hash> entry;
 };
 
+// Packs that ruled the yard from then on.
+struct PacksRuled {
+    std::int64_t from_ms{};
+    std::string law;
+    std::vector<rules::PackPart> parts;
+};
+
 struct Audit {
     VesselView view;
     std::string hold_point;
@@ -50,10 +57,10 @@ struct Audit {
     std::int64_t given_ms{};
     std::vector<RequirementShown> requirements;
     std::vector<BlockerShown> blockers;
-    std::string pack; // "base 1"
-    Hash pack_hash;
-    std::vector<std::string> overlays;
-    std::string law;
+    std::string law; // "" none chosen: all of them
+    Hash packs; // of all parts together
+    std::vector<rules::PackPart> parts; // in force at the moment asked for: the pack, then its overlays
+    std::vector<PacksRuled> ruled; // since the vessel came, oldest first
     bool recovery_used{};
     std::string clock; // "confirmed", "unconfirmed", "suspect", "as-if" (a question about another time)
     ledger::Verification verified;

@@ -54,6 +54,8 @@ constexpr std::array kRows{
     Row{Why::UnknownPack, Answer::Input, "unknown-pack"},
     Row{Why::PackBroken, Answer::Input, "pack-broken"},
     Row{Why::PackUnproven, Answer::No, "pack-unproven"},
+    Row{Why::GrantsMore, Answer::No, "grants-more"},
+    Row{Why::PackTaken, Answer::Input, "pack-taken"},
     Row{Why::ScenarioBad, Answer::Input, "scenario-bad"},
     Row{Why::BadEntries, Answer::Input, "bad-entries"},
     Row{Why::OtherYard, Answer::Input, "other-yard"},

@@ -55,6 +55,8 @@ enum class Why : std::uint8_t {
     UnknownPack,
     PackBroken,
     PackUnproven,
+    GrantsMore,
+    PackTaken,
     ScenarioBad,
     BadEntries,
     OtherYard,
@@ -102,6 +104,7 @@ struct Refusal {
     std::string expected;
     std::string found;
     std::vector<rules::Blocker> blockers; // of Held
+    canon::Json example; // of GrantsMore: a history that would be granted and was not
     int left{}; // tries left, seconds to wait
 };
 

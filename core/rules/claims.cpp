@@ -33,11 +33,11 @@ public:
         using Reading = Lit (Reader::*)(const Spot&);
         static const std::map<std::string, Reading> known{{"all", &Reader::every}, {"any", &Reader::every}, {"not", &Reader::opposite},
             {"is", &Reader::is}, {"at_most", &Reader::number}, {"at_least", &Reader::number}, {"between", &Reader::number},
-            {"told", &Reader::told}, {"echoes", &Reader::echoes}, {"recorded", &Reader::recorded}, {"younger", &Reader::younger},
-            {"none_since", &Reader::noneSince}, {"signed", &Reader::isSigned}, {"two", &Reader::two}, {"knows", &Reader::knows},
-            {"instrument", &Reader::instrument}, {"rows", &Reader::rows}, {"cleared", &Reader::cleared}, {"given", &Reader::given},
-            {"given_within", &Reader::givenWithin}, {"not_ended_by", &Reader::notEndedBy}, {"computed", &Reader::computed},
-            {"history_whole", &Reader::history}};
+            {"told", &Reader::told}, {"only_here", &Reader::onlyHere}, {"echoes", &Reader::echoes}, {"recorded", &Reader::recorded},
+            {"younger", &Reader::younger}, {"none_since", &Reader::noneSince}, {"signed", &Reader::isSigned}, {"two", &Reader::two},
+            {"knows", &Reader::knows}, {"instrument", &Reader::instrument}, {"rows", &Reader::rows}, {"cleared", &Reader::cleared},
+            {"given", &Reader::given}, {"given_within", &Reader::givenWithin}, {"not_ended_by", &Reader::notEndedBy},
+            {"computed", &Reader::computed}, {"history_whole", &Reader::history}};
         const auto found = known.find(op);
         if (found == known.end()) {
             std::vector<std::string> names;
@@ -161,6 +161,12 @@ private:
             out = m_solver.both(out, m_meaning.says(index));
         }
         return out;
+    }
+    Lit onlyHere(const Spot& spot)
+    {
+        m_loading.keys(spot, {"op", "fact"});
+        const Index index = fact(spot.at("fact"));
+        return index == kNone ? kNo : m_solver.both(m_meaning.says(index), m_situation.bit(named::idle(m_meaning.keyOf(index))));
     }
     Lit echoes(const Spot& spot)
     {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <functional>
 
 namespace brimful::rules {
 
@@ -121,29 +122,30 @@ struct Judge {
     // True when at least k are True; False when fewer than k can still be.
     [[nodiscard]] Judged kOf(std::size_t index) const
     {
-        std::array<std::int64_t, 256> trues{};
-        std::array<std::int64_t, 256> falses{};
-        std::size_t n_true = 0;
-        std::size_t n_false = 0;
+        std::array<std::int64_t, 256> ends; // of the True ones from the front, of the False ones from the back; not zeroed: half the time
+        auto trues = ends.begin();
+        auto falses = ends.end();
         std::size_t n = 0;
         const std::size_t end = index + tree[index].size;
         for (std::size_t child = index + 1; child < end; child += tree[child].size, ++n) {
+            assert(trues != falses);
             const Judged one = at(child);
             if (one.truth == Truth::True) {
-                trues.at(n_true++) = one.until_ms;
+                *trues++ = one.until_ms;
             } else if (one.truth == Truth::False) {
-                falses.at(n_false++) = one.until_ms;
+                *--falses = one.until_ms;
             }
         }
-        const auto k = static_cast<std::size_t>(tree[index].low);
-        if (n_true >= k) { // until the k-th longest of them ends
-            std::sort(trues.begin(), trues.begin() + static_cast<std::ptrdiff_t>(n_true), std::greater<>());
-            return {Truth::True, trues.at(k - 1)};
+        const std::ptrdiff_t k = tree[index].low;
+        if (trues - ends.begin() >= k) { // until the k-th longest of them ends
+            std::nth_element(ends.begin(), ends.begin() + (k - 1), trues, std::greater<>());
+            return {Truth::True, ends.at(static_cast<std::size_t>(k - 1))};
         }
-        if (n - n_false < k) { // until enough False ones may have become unknown
-            std::sort(falses.begin(), falses.begin() + static_cast<std::ptrdiff_t>(n_false), std::greater<>());
-            const std::size_t needed = n - k; // that many False ones are not enough to be False
-            return {Truth::False, falses.at(needed)};
+        const auto can_be = static_cast<std::ptrdiff_t>(n) - (ends.end() - falses);
+        if (can_be < k) { // until enough False ones may have become unknown: n - k of them are not enough to be False
+            const auto needed = falses + (static_cast<std::ptrdiff_t>(n) - k);
+            std::nth_element(falses, needed, ends.end(), std::greater<>());
+            return {Truth::False, *needed};
         }
         return {Truth::Unknown, kNever};
     }

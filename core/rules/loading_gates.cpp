@@ -265,6 +265,9 @@ void Loading::overlay(const PackSource& source, Pass pass)
                 value && one.at("value").json->is(Type::Integer) ? std::to_string(*value) : std::string(one.json->textOf("value"));
             const auto tighter = [&](std::int64_t than) { return value && (found->tighter_is_lower ? *value <= than : *value >= than); };
             const std::int64_t shipped = shipped_values.try_emplace(member.key, found->count).first->second;
+            if (found->of_pack.empty()) {
+                found->of_pack = found->typed;
+            }
             auto its_sources = sources(one.at("source"));
             if (!tighter(shipped)) {
                 fail(LoadFault::NotTightening, one.at("value"), (found->tighter_is_lower ? "at most " : "at least ") + found->typed, typed);
@@ -276,6 +279,7 @@ void Loading::overlay(const PackSource& source, Pass pass)
                 found->typed = typed;
                 found->sources = std::move(its_sources);
                 found->set_by = id;
+                found->tightened = *value != shipped;
             }
         }
     }
@@ -295,6 +299,8 @@ void Loading::overlay(const PackSource& source, Pass pass)
             if (life <= 0 || (shipped > 0 && life > shipped)) {
                 fail(LoadFault::NotTightening, lives.at(member.key), "shorter life");
             } else if (in_force == 0 || life < in_force) {
+                pack.steps[step].life_of_pack_ms = shipped;
+                pack.steps[step].life_set_by = id;
                 in_force = life;
             }
         }
@@ -311,6 +317,7 @@ void Loading::overlay(const PackSource& source, Pass pass)
                 continue;
             }
             for (Rule& rule : rulesOf(rules.at(member.key), pack.hold_points[hold_point].stage)) {
+                rule.set_by = id;
                 (pack.hold_points[hold_point].*where).push_back(std::move(rule));
             }
         }
@@ -318,7 +325,7 @@ void Loading::overlay(const PackSource& source, Pass pass)
     add("at_giving", &HoldPoint::at_giving);
     add("require", &HoldPoint::require);
     add("stop", &HoldPoint::stop);
-    pack.overlays.push_back(id);
+    pack.overlays.push_back({id, spot.json->integerOf("version"), manifestHash(source)});
 }
 
 } // namespace brimful::rules

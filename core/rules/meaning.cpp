@@ -20,6 +20,7 @@ std::string instrument(const std::string& step, const std::string& kind) { retur
 std::string checkAge(const std::string& step) { return "check-age " + step; }
 std::string checkOff(const std::string& step) { return "check-off " + step; }
 std::string has(const std::string& fact) { return "has " + fact; }
+std::string idle(const std::string& fact) { return "idle " + fact; }
 std::string largest(const std::string& fact) { return "largest " + fact; }
 std::string smallest(const std::string& fact) { return "smallest " + fact; }
 std::string words(const std::string& fact) { return "words " + fact; }
@@ -178,7 +179,7 @@ Lit Meaning::hasFact(Index index)
         all.push_back(hasFact(fact.compares));
     }
     if (fact.exclusive) {
-        all.push_back(m_situation.bit("idle " + key));
+        all.push_back(m_situation.bit(named::idle(key)));
     }
     if (fact.reg != kNone) {
         all.push_back(rowsWhole(fact.reg));

@@ -22,6 +22,7 @@ namespace named {
 [[nodiscard]] std::string checkAge(const std::string& step); // ms between the check and the record
 [[nodiscard]] std::string checkOff(const std::string& step); // ppm
 [[nodiscard]] std::string has(const std::string& fact); // the record says it
+[[nodiscard]] std::string idle(const std::string& fact); // whom it names watches over no other vessel
 [[nodiscard]] std::string largest(const std::string& fact);
 [[nodiscard]] std::string smallest(const std::string& fact);
 [[nodiscard]] std::string words(const std::string& fact);

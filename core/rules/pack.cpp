@@ -31,6 +31,18 @@ Index Pack::role(std::string_view wanted) const
     return found == roles.end() ? kNone : static_cast<Index>(found - roles.begin());
 }
 
+canon::Hash Pack::together() const
+{
+    if (overlays.empty()) {
+        return hash;
+    }
+    std::string all = canon::toHex(hash);
+    for (const PackPart& overlay : overlays) {
+        all.append("+").append(overlay.id).append(" ").append(canon::toHex(overlay.hash));
+    }
+    return canon::sha256(all);
+}
+
 const Parameter* Pack::parameter(std::string_view wanted) const
 {
     const auto found = std::ranges::find(parameters, wanted, &Parameter::id);

@@ -37,6 +37,8 @@ struct Parameter {
     bool tighter_is_lower{true};
     std::vector<SourceRef> sources;
     std::string set_by; // pack or overlay that set the value in force
+    std::string of_pack; // as the pack itself has it, where an overlay speaks of it; "" elsewhere
+    bool tightened{}; // the overlay asks for more than the pack
 };
 
 enum class FactKind : std::uint8_t { Choice, Quantity, Count, Text, Photo, Document, Echo, Person, Derived, Tag };
@@ -101,6 +103,8 @@ struct Step {
     std::vector<Index> registers;
     Index accept{}; // start of its condition in Pack::conditions
     std::int64_t life_ms{}; // 0: does not lapse
+    std::int64_t life_of_pack_ms{}; // before an overlay shortened it
+    std::string life_set_by; // the overlay that shortened it; "" none
     std::vector<Index> voided_by; // events
     std::vector<Index> needs; // steps it must have known
     Index on_fail{kNone}; // stop that a failing record raises
@@ -121,6 +125,7 @@ struct Rule {
     std::vector<SourceRef> sources;
     bool at_talk{}; // judged only with a release in hand: the talk itself and the tag
     Index place{};
+    std::string set_by; // the overlay that added it; "" the pack
 };
 
 struct Question {
@@ -165,11 +170,17 @@ struct Place {
     std::uint32_t column{};
 };
 
-struct Pack {
+struct PackPart {
     std::string id;
     std::int64_t version{};
     canon::Hash hash; // manifest: everything but cases and strings
-    std::vector<std::string> overlays;
+};
+
+struct Pack {
+    std::string id;
+    std::int64_t version{};
+    canon::Hash hash; // of the pack alone
+    std::vector<PackPart> overlays; // that stand on it
     std::vector<std::string> roles, stages, barriers;
     std::vector<EventKind> events;
     std::vector<StopKind> stops;
@@ -190,12 +201,15 @@ struct Pack {
     [[nodiscard]] Index stop(std::string_view id) const;
     [[nodiscard]] Index role(std::string_view id) const;
     [[nodiscard]] const Parameter* parameter(std::string_view id) const;
+    [[nodiscard]] canon::Hash together() const; // of pack and overlays; without overlays the pack's own
 };
 
 // Files of one pack, by path inside it. Shipped packs are embedded; a shop's own lies in its yard.
 struct PackSource {
     std::string id;
     std::map<std::string, std::string, std::less<>> files;
+
+    bool operator==(const PackSource&) const = default;
 };
 
 enum class LoadFault : std::uint8_t {

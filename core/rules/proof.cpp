@@ -562,7 +562,7 @@ private:
             if (enough == 1) {
                 add(Law::People, m_pack.hold_points[h].id, hold_point, {});
             }
-            m_out.people = std::max(m_out.people, enough);
+            m_out.enough.push_back({m_pack.hold_points[h].id, enough});
             m_out.questions += look.solver.questions();
         }
     }

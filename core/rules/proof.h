@@ -34,13 +34,18 @@ struct Shortest { // P4: the shortest way to a release
     canon::Json history;
 };
 
+struct Enough { // P8: how few people, whatever roles they hold
+    std::string hold_point;
+    int people{}; // 0: not found
+};
+
 struct Proof {
     std::vector<Finding> findings; // empty: proven
     std::vector<Shortest> shortest;
     std::size_t claims{};
     std::size_t conditions{}; // that were shown to matter
     std::size_t questions{}; // asked of the solver
-    int people{}; // how few suffice for every release; 0: not found
+    std::vector<Enough> enough; // in the order of the journey
 };
 
 struct Against { // the installed pack of the same id

@@ -136,8 +136,14 @@ Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture,
     if (extension.empty()) {
         return refused(Why::NotAPicture, path, "JPEG, PNG", file.filename().string());
     }
+    return keepBytes(bytes, extension);
+}
+
+Outcome<Hash> Yard::State::keepBytes(std::string_view bytes, std::string_view extension) const
+{
     const Hash hash = canon::sha256(bytes);
     const std::string name = canon::toHex(hash);
+    std::error_code error;
     const auto shelf = folder / "evidence" / name.substr(0, 2);
     std::filesystem::create_directories(shelf, error);
     const auto kept = shelf / (name + std::string(extension));

@@ -136,11 +136,11 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
     return all;
 }
 
-evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const std::vector<ledger::Line>& lines)
+evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const std::vector<ledger::Line>& lines, bool in_force)
 {
     evidence::Surroundings around;
     around.lost = lost;
-    around.record_damaged = all_damaged || damaged.contains(vessel) || !pack_in_force;
+    around.record_damaged = all_damaged || damaged.contains(vessel) || !in_force;
     around.storage_fault = fault.has_value();
     learnWatches();
     for (const auto& [other, watch] : watches) {
@@ -149,6 +149,9 @@ evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const s
         }
     }
     for (const ledger::Line& line : lines) {
+        if (line.entry.kind == ledger::Kind::PackAdopted) {
+            continue; // its files were checked when the packs were loaded
+        }
         for (const Hash& attachment : line.entry.attachments) {
             const auto file = evidenceFile(folder, canon::toHex(attachment));
             std::ifstream bytes(file, std::ios::binary);
@@ -221,7 +224,8 @@ Outcome<evidence::Folded> Yard::State::fold(
     lines->insert(lines->end(), imagined.begin(), imagined.end());
     ledger::YardState scratch = yard;
     const ledger::Moment at = moment(as_if_ms, scratch);
-    auto folded = evidence::fold(*lines, vessel, scratch, *pack, reference, at, surroundings(vessel, *lines), memo);
+    const InForce then = packAt(as_if_ms);
+    auto folded = evidence::fold(*lines, vessel, scratch, *then.pack, reference, at, surroundings(vessel, *lines, then.adopted), memo);
     if (!as_if_ms && imagined.empty()) {
         keepWatch(vessel, folded);
     }

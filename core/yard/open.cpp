@@ -15,19 +15,6 @@ namespace {
 
 Json idText(const std::string& hex) { return Json(hex); }
 
-Json adoption(const rules::Pack& pack, const std::string& law)
-{
-    Json payload = Json::object();
-    Json base = Json::object();
-    base.set("hash", canon::toHex(pack.hash)).set("id", pack.id).set("version", pack.version);
-    Json overlays = Json::array();
-    for (const std::string& overlay : pack.overlays) {
-        overlays.items.emplace_back(overlay);
-    }
-    payload.set("law", law).set("overlays", overlays).set("pack", base);
-    return payload;
-}
-
 constexpr std::size_t kWitnessDigits = 64;
 
 // What an entry says of itself that makes it a record of one of these steps.
@@ -40,16 +27,6 @@ std::vector<std::string> marksOf(const rules::Pack& pack)
         }
     }
     return marks;
-}
-
-tl::expected<rules::Pack, std::vector<rules::LoadError>> loadShipped()
-{
-    for (const rules::PackSource& source : rules::shippedPacks()) {
-        if (source.id == "base") {
-            return rules::load(source, {});
-        }
-    }
-    return tl::unexpected(std::vector<rules::LoadError>{});
 }
 
 } // namespace
@@ -79,6 +56,10 @@ Outcome<Created> Yard::create(const std::filesystem::path& folder, const CreateR
     if (clock.scripted() && !request.play) {
         return refused(Why::ScriptedClock);
     }
+    const auto ruling = request.law == rules::kCarriedPack && !request.play ? std::nullopt : rules::carriedRuling(request.law);
+    if (!ruling) {
+        return refused(Why::UnknownPack, "law", {}, request.law);
+    }
     if (std::filesystem::exists(folder / "ledger.db")) {
         return refused(Why::YardExists, folder.string());
     }
@@ -89,9 +70,9 @@ Outcome<Created> Yard::create(const std::filesystem::path& folder, const CreateR
     if (error) {
         return refused(Why::NoPermission, folder.string());
     }
-    const auto pack = loadShipped();
+    const auto pack = rules::load(*ruling);
     if (!pack) {
-        return refused(Why::PackBroken, "base");
+        return refused(Why::PackBroken, ruling->pack.id);
     }
 
     const auto sealing = request.play ? people::Sealing::Light : people::Sealing::Strong;
@@ -137,8 +118,11 @@ Outcome<Created> Yard::create(const std::filesystem::path& folder, const CreateR
     drafts[0].payload = created;
     drafts[1].kind = ledger::Kind::TimeConfirmed;
     drafts[1].payload.set("boot", clock.now().boot_ms).set("wall", clock.now().wall_ms);
-    drafts[2].kind = ledger::Kind::PackAdopted;
-    drafts[2].payload = adoption(*pack, {});
+    auto adopted = adoption(state, *ruling, *pack, request.law);
+    if (!adopted) {
+        return tl::unexpected(adopted.error());
+    }
+    drafts[2] = std::move(*adopted);
     for (Draft& draft : drafts) {
         draft.signer = &unlocked;
     }
@@ -258,14 +242,12 @@ Outcome<void> Yard::State::load()
     yard = ledger::readYard(ordered);
     data_version = ledger.dataVersion();
 
-    if (!pack) {
-        auto loaded = loadShipped();
-        if (!loaded) {
-            return refused(Why::PackBroken, "base");
-        }
-        pack = std::make_shared<rules::Pack>(std::move(*loaded));
+    const auto in_force = packOf(yard.pack ? &*yard.pack : nullptr);
+    if (!in_force) {
+        return tl::unexpected(in_force.error());
     }
-    pack_in_force = yard.pack && yard.pack->hash == pack->hash;
+    pack = in_force->pack;
+    pack_in_force = in_force->adopted;
     if (!substances) {
         auto table = figure::shippedSubstances(rules::shippedFile("reference/substances.json"));
         if (!table) {

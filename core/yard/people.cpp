@@ -1,5 +1,4 @@
-// People, instruments, the clock and the packs in force: matters of the whole yard, given by an authoriser.
-#include "core/rules/proof.h"
+// People, instruments and the clock: matters of the whole yard, given by an authoriser.
 #include "core/yard/state.h"
 
 #include "core/quantity/recorded.h"
@@ -258,67 +257,6 @@ Outcome<Receipt> Yard::checkInstrument(const CheckRequest& request, const Signin
         receipt->failing = !passed;
     }
     return receipt;
-}
-
-namespace {
-
-// What a proof of the pack finds first, by the pack's own claims; empty: proven.
-std::string firstUnproven(const rules::Pack& pack)
-{
-    const auto shipped = rules::shippedPacks();
-    const auto source = std::ranges::find(shipped, pack.id, &rules::PackSource::id);
-    if (source == shipped.end()) {
-        return pack.id;
-    }
-    const auto claims = rules::loadClaims(*source, pack);
-    if (!claims) {
-        return claims.error().front().file + ":" + std::to_string(claims.error().front().line);
-    }
-    const rules::Proof proof = rules::prove(pack, *claims, {}, {true, true, false, false});
-    return proof.findings.empty() ? std::string() : proof.findings.front().subject;
-}
-
-} // namespace
-
-Outcome<Receipt> Yard::adoptPack(const std::string& law, const Signing& by, const Signing& with)
-{
-    State& state = *m_state;
-    if (auto writable = state.writable(); !writable) {
-        return tl::unexpected(writable.error());
-    }
-    if (!law.empty() && std::ranges::find(state.pack->overlays, law) == state.pack->overlays.end()) {
-        return refused(Why::UnknownPack, "law", {}, law);
-    }
-    if (by.person == with.person) {
-        return refused(Why::SamePerson, by.person);
-    }
-    if (const std::string unproven = firstUnproven(*state.pack); !unproven.empty()) {
-        return refused(Why::PackUnproven, state.pack->id, {}, unproven);
-    }
-    std::vector<people::SigningKey> keys;
-    keys.reserve(2);
-    const auto first = state.unlock(by, kAuthorisers, keys);
-    if (!first) {
-        return tl::unexpected(first.error());
-    }
-    const auto second = state.unlock(with, state.pack->roles, keys);
-    if (!second) {
-        return tl::unexpected(second.error());
-    }
-    std::vector<Draft> drafts(2);
-    Json base = Json::object();
-    base.set("hash", canon::toHex(state.pack->hash)).set("id", state.pack->id).set("version", state.pack->version);
-    drafts[0].kind = ledger::Kind::PackAdopted;
-    drafts[0].payload.set("law", law).set("overlays", Json::array()).set("pack", base);
-    drafts[0].signer = &*first;
-    drafts[1].kind = ledger::Kind::Confirmed;
-    drafts[1].confirms_previous = true;
-    drafts[1].signer = &*second;
-    const auto written = state.append(drafts);
-    if (!written) {
-        return tl::unexpected(written.error());
-    }
-    return receiptOf(*written);
 }
 
 std::vector<PersonShown> Yard::people() const

@@ -333,6 +333,12 @@ private:
             note(kind, one, {}, "done");
             return {};
         }
+        if (kind == "adopt") {
+            AdoptRequest request;
+            request.law = one.textOf("law") == "all" ? std::string_view() : one.textOf("law");
+            return settle(one, std::string(one.textOf("law")),
+                m_yard.adoptPack(request, signing(one.textOf("by")), signing(one.textOf("with"))), "done");
+        }
         if (kind == "confirm-clock") {
             return settle(one, {}, m_yard.confirmClock(m_clock.now().wall_ms, signing(one.textOf("by"))), "done");
         }
@@ -473,6 +479,8 @@ Outcome<Played> play(const Json& scenario, const std::filesystem::path& folder, 
     request.authoriser = people->items.front().textOf("name");
     request.pin = people->items.front().textOf("pin");
     request.play = true;
+    const std::string_view law = yard->textOf("law");
+    request.law = law.empty() ? rules::kCarriedPack : law == "all" ? std::string_view() : law;
     if (auto created = Yard::create(folder, request, clock); !created) {
         return tl::unexpected(created.error());
     }
@@ -487,11 +495,18 @@ Outcome<Played> play(const Json& scenario, const std::filesystem::path& folder, 
     return played;
 }
 
-Outcome<Played> makeDemo(const std::filesystem::path& folder)
+Outcome<Played> makeDemo(const std::filesystem::path& folder, const std::optional<std::string>& law)
 {
-    const auto scenario = canon::read(rules::shippedFile("demo/ness-quay.json"), canon::Dialect::Subset);
+    auto scenario = canon::read(rules::shippedFile("demo/ness-quay.json"), canon::Dialect::Subset);
     if (!scenario) {
         return refused(Why::ScenarioBad, "demo/ness-quay.json:" + std::to_string(scenario.error().line), {}, scenario.error().found);
+    }
+    if (law) {
+        for (canon::Member& member : scenario->members) {
+            if (member.key == "yard") {
+                member.value.set("law", law->empty() ? "all" : *law);
+            }
+        }
     }
     const auto clock = systemClock();
     auto played = play(*scenario, folder, clock->now().wall_ms);

@@ -33,6 +33,7 @@ struct Played {
     const canon::Json& scenario, const std::filesystem::path& folder, std::optional<std::int64_t> ends_at = std::nullopt);
 
 // The demo yard: played up to this minute, then confirmed in this boot, so that its running clocks are live.
-[[nodiscard]] Outcome<Played> makeDemo(const std::filesystem::path& folder);
+// `law`: another than the demo's own, as in AdoptRequest.
+[[nodiscard]] Outcome<Played> makeDemo(const std::filesystem::path& folder, const std::optional<std::string>& law = std::nullopt);
 
 } // namespace brimful::yard

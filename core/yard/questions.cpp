@@ -8,7 +8,7 @@ namespace brimful::yard {
 using report::Why;
 
 const ledger::YardState& Yard::state() const { return m_state->yard; }
-const rules::Pack& Yard::pack() const { return *m_state->pack; }
+const rules::Pack& Yard::pack(std::optional<std::int64_t> as_if_ms) const { return *m_state->packAt(as_if_ms).pack; }
 const figure::Reference& Yard::reference() const { return m_state->reference; }
 const std::filesystem::path& Yard::folder() const { return m_state->folder; }
 ledger::Moment Yard::now() const { return m_state->clock.now(); }
@@ -48,7 +48,8 @@ Outcome<report::VesselView> Yard::vessel(const std::string& number, std::optiona
     }
     ledger::YardState scratch = m_state->yard;
     const ledger::Moment at = m_state->moment(as_if_ms, scratch);
-    return report::view(*m_state->pack, *folded, record->id, scratch, at, m_state->surroundings(record->id, folded->lines));
+    const State::InForce then = m_state->packAt(as_if_ms);
+    return report::view(*then.pack, *folded, record->id, scratch, at, m_state->surroundings(record->id, folded->lines, then.adopted));
 }
 
 Outcome<std::vector<report::BoardRow>> Yard::board(std::optional<std::int64_t> as_if_ms)
@@ -84,10 +85,11 @@ Outcome<report::Audit> Yard::audit(const std::string& number, const std::string&
     if (!record) {
         return tl::unexpected(record.error());
     }
-    const rules::Index index = m_state->pack->holdPoint(hold_point);
+    const State::InForce then = m_state->packAt(as_if_ms);
+    const rules::Index index = then.pack->holdPoint(hold_point);
     if (index == rules::kNone) {
         std::string known;
-        for (const rules::HoldPoint& one : m_state->pack->hold_points) {
+        for (const rules::HoldPoint& one : then.pack->hold_points) {
             known += (known.empty() ? "" : ", ") + one.id;
         }
         return refused(Why::UnknownHoldPoint, "before", known, hold_point);
@@ -103,8 +105,8 @@ Outcome<report::Audit> Yard::audit(const std::string& number, const std::string&
     }
     ledger::YardState scratch = m_state->yard;
     const ledger::Moment at = m_state->moment(as_if_ms, scratch);
-    const auto around = m_state->surroundings(record->id, folded->lines);
-    report::Audit audit = report::audit(*m_state->pack, *folded, record->id, scratch, at, around, index);
+    const auto around = m_state->surroundings(record->id, folded->lines, then.adopted);
+    report::Audit audit = report::audit(*then.pack, *folded, record->id, scratch, at, around, index);
     audit.verified = std::move(*verification);
     if (as_if_ms) {
         audit.clock = "as-if";

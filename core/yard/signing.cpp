@@ -270,7 +270,7 @@ Outcome<std::vector<ledger::Line>> Yard::State::imagine(std::span<const Draft> d
     at.clock = yard.trueTime(at) ? ledger::ClockState::Confirmed : ledger::ClockState::Ok;
     std::vector<ledger::Line> lines;
     for (const Draft& draft : drafts) {
-        ledger::Entry entry = entryAt(draft, place, yard.yard, *device, at, pack->hash);
+        ledger::Entry entry = entryAt(draft, place, yard.yard, *device, at, pack->together());
         const Hash hash = canon::leafHash(ledger::encode(entry));
         place = {place.seq + 1, hash, {hash}};
         lines.push_back({hash, std::move(entry)});

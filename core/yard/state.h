@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/ledger/verify.h"
+#include "core/rules/law.h"
 #include "core/yard/yard.h"
 
 #include <set>
@@ -57,8 +58,9 @@ struct Yard::State {
     std::vector<std::uint64_t> yard_rows;
     ledger::YardState yard;
     std::vector<VesselRecord> vessels;
-    std::shared_ptr<const rules::Pack> pack;
-    bool pack_in_force{}; // the adopted pack is the one that this program carries
+    std::shared_ptr<const rules::Pack> pack; // in force now
+    bool pack_in_force{}; // false: what was adopted is not at hand, what this program carries stands in and holds everything
+    std::map<Hash, std::shared_ptr<const rules::Pack>> packs; // by the adopting entry; kept as long as the yard is open
     std::shared_ptr<const gas::SubstanceTable> substances;
     figure::Reference reference;
     evidence::Memo memo;
@@ -95,12 +97,22 @@ struct Yard::State {
     // history.cpp
     [[nodiscard]] Outcome<std::vector<ledger::Line>> history(const VesselId&);
     [[nodiscard]] Outcome<VesselRecord> find(const std::string& number) const;
-    [[nodiscard]] evidence::Surroundings surroundings(const VesselId&, const std::vector<ledger::Line>&);
+    [[nodiscard]] evidence::Surroundings surroundings(const VesselId&, const std::vector<ledger::Line>&, bool in_force);
     void learnWatches();
     void keepWatch(const VesselId&, const evidence::Folded&);
     [[nodiscard]] ledger::Moment moment(std::optional<std::int64_t> as_if_ms, ledger::YardState& scratch) const;
     [[nodiscard]] Outcome<evidence::Folded> fold(
         const VesselId&, std::optional<std::int64_t> as_if_ms, const std::vector<ledger::Line>& imagined = {});
+
+    // packs.cpp
+    struct InForce {
+        std::shared_ptr<const rules::Pack> pack;
+        bool adopted{};
+    };
+    [[nodiscard]] std::optional<rules::PackSource> sourceOf(const ledger::AdoptedPart&) const;
+    [[nodiscard]] std::optional<rules::Ruling> rulingOf(const ledger::AdoptedPack&) const;
+    Outcome<InForce> packOf(const ledger::AdoptedPack*); // null: nothing was adopted
+    [[nodiscard]] InForce packAt(std::optional<std::int64_t> as_if_ms);
 
     // signing.cpp
     [[nodiscard]] Outcome<void> writable() const;
@@ -120,6 +132,7 @@ struct Yard::State {
     [[nodiscard]] Outcome<Facts> factsOf(const rules::Step&, const canon::Json& given,
         const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete);
     [[nodiscard]] Outcome<Hash> keep(const std::filesystem::path& file, bool picture, const std::string& path);
+    [[nodiscard]] Outcome<Hash> keepBytes(std::string_view bytes, std::string_view extension) const;
 };
 
 [[nodiscard]] inline tl::unexpected<report::Refusal> refused(
@@ -133,6 +146,8 @@ struct Yard::State {
     return tl::unexpected(std::move(refusal));
 }
 
+// The entry that adopts these packs, with their files kept as attachments.
+[[nodiscard]] Outcome<Draft> adoption(const Yard::State&, const rules::Ruling&, const rules::Pack&, const std::string& law);
 [[nodiscard]] report::Refusal refusalOf(const people::DeviceError&);
 [[nodiscard]] report::Refusal refusalOf(const ledger::StoreError&, const std::filesystem::path& folder);
 [[nodiscard]] report::Why whyOfErrno(int code);

@@ -32,6 +32,7 @@ struct CreateRequest {
     std::string pin;
     std::string device{"tablet"};
     bool play{}; // scripted clocks, DEMO on everything
+    std::string law; // as in AdoptRequest
 };
 struct Created {
     std::string recovery_sheet; // text to print and lock away; kept nowhere
@@ -119,6 +120,14 @@ struct Backup {
 // weeks in which there is one.
 [[nodiscard]] std::vector<std::string> backupsToDrop(std::vector<std::string> names);
 
+// Which packs shall rule. The pack itself is the one that this program carries unless another of its id is given.
+struct AdoptRequest {
+    std::string law; // a carried overlay's id; "" all of them together; "base" none, in a played yard only
+    std::optional<rules::PackSource> pack;
+    std::optional<rules::PackSource> shop; // an overlay of the shop's own; absent: the one that is in force stays
+    bool without_shop{};
+};
+
 struct PersonShown {
     PersonId id;
     std::string name;
@@ -149,7 +158,10 @@ public:
 
     // ---- questions
     [[nodiscard]] const ledger::YardState& state() const;
-    [[nodiscard]] const rules::Pack& pack() const;
+    // In force now, or then. It stays valid as long as the yard is open.
+    [[nodiscard]] const rules::Pack& pack(std::optional<std::int64_t> as_if_ms = std::nullopt) const;
+    [[nodiscard]] const ledger::AdoptedPack* adopted(std::optional<std::int64_t> as_if_ms = std::nullopt) const; // null: nothing yet
+    [[nodiscard]] bool packInForce() const; // false: what was adopted is not at hand; everything is held
     [[nodiscard]] const figure::Reference& reference() const;
     [[nodiscard]] const std::filesystem::path& folder() const;
     [[nodiscard]] ledger::Moment now() const;
@@ -198,7 +210,8 @@ public:
     Outcome<Receipt> acceptGap(const std::string& vessel, const std::string& why, const Signing& by, const Signing& with);
     // An authoriser has looked at what two tablets wrote apart; "" joins the branches of a copied or set-back tablet's feed.
     Outcome<Receipt> joinFork(const std::string& vessel, const std::string& why, const Signing& by);
-    Outcome<Receipt> adoptPack(const std::string& law, const Signing& by, const Signing& with);
+    // Proved before it is signed; refused, with an example, where it grants what the packs of the same ids did not.
+    Outcome<Receipt> adoptPack(const AdoptRequest&, const Signing& by, const Signing& with);
 
     // ---- acts that only take away or note: nobody's PIN is needed; a signing may be given
     Outcome<Receipt> event(

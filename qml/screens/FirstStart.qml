@@ -162,7 +162,7 @@ Page {
             visible: !page.folder
             black: true
             title: qsTr("New yard")
-            line: qsTr("4 things: name, clock, you, PIN")
+            line: qsTr("5 things: name, clock, law, you, PIN")
             size: 44
             onClicked: page.tablet.newYard()
         }

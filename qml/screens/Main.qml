@@ -42,6 +42,8 @@ Window {
             return "FigureScreen.qml";
         case Tablet.View.SetUp:
             return "SetUpScreen.qml";
+        case Tablet.View.Law:
+            return "LawScreen.qml";
         case Tablet.View.About:
             return "AboutScreen.qml";
         case Tablet.View.Recovery:

@@ -156,10 +156,10 @@ Page {
 
         Press {
             width: acts.each
-            title: page.tablet.adopted ? qsTr("Change the law") : qsTr("Take on the rules")
+            title: page.tablet.adopted ? qsTr("The law") : qsTr("Take on the rules")
             size: 32
             black: !page.tablet.adopted
-            onClicked: page.tablet.adopt()
+            onClicked: page.tablet.adopted ? page.tablet.showLaw() : page.tablet.adopt()
         }
 
         Press {

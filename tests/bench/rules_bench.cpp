@@ -60,13 +60,35 @@ Workload workload()
 void bareJudge(benchmark::State& state)
 {
     const Workload work = workload();
+    state.counters["nodes"] = static_cast<double>(work.conditions.size());
     for (auto _ : state) {
         for (const std::size_t start : work.starts) {
             benchmark::DoNotOptimize(rules::judge(std::span(work.conditions).subspan(start), work.evidence, {}));
         }
     }
 }
-BENCHMARK(bareJudge)->Unit(benchmark::kMicrosecond);
+BENCHMARK(bareJudge)->Unit(benchmark::kMicrosecond)->Repetitions(9)->ReportAggregatesOnly();
+
+// The same judge over what it really meets: every condition of the base pack, with everything proven.
+void judgeOfBase(benchmark::State& state)
+{
+    const rules::Pack pack = loaded(shipped("base"));
+    const rules::Evidence evidence = allProven(pack);
+    std::size_t nodes = 0;
+    for (auto _ : state) {
+        nodes = 0;
+        for (const rules::HoldPoint& hold_point : pack.hold_points) {
+            for (const auto* list : {&hold_point.at_giving, &hold_point.require, &hold_point.stop}) {
+                for (const rules::Rule& rule : *list) {
+                    benchmark::DoNotOptimize(rules::judge(std::span(pack.conditions).subspan(rule.condition), evidence, {}));
+                    nodes += pack.conditions[rule.condition].size;
+                }
+            }
+        }
+    }
+    state.counters["nodes"] = static_cast<double>(nodes);
+}
+BENCHMARK(judgeOfBase)->Unit(benchmark::kMicrosecond)->Repetitions(9)->ReportAggregatesOnly();
 
 void standingOfBase(benchmark::State& state, bool proven)
 {
@@ -80,8 +102,19 @@ void standingOfBase(benchmark::State& state, bool proven)
         benchmark::DoNotOptimize(rules::standing(pack, evidence));
     }
 }
-BENCHMARK_CAPTURE(standingOfBase, proven, true)->Unit(benchmark::kMicrosecond);
-BENCHMARK_CAPTURE(standingOfBase, nothing_known, false)->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(standingOfBase, proven, true)->Unit(benchmark::kMicrosecond)->Repetitions(9)->ReportAggregatesOnly();
+BENCHMARK_CAPTURE(standingOfBase, nothing_known, false)->Unit(benchmark::kMicrosecond)->Repetitions(9)->ReportAggregatesOnly();
+
+// As at an adoption: proved by its claims and its structure, no histories written.
+void proveForAdoption(benchmark::State& state)
+{
+    const rules::Pack pack = loaded(shipped("base"));
+    const auto claims = rules::loadClaims(shipped("base"), pack);
+    for (auto _ : state) {
+        benchmark::DoNotOptimize(rules::prove(pack, *claims, {}, {true, true, false, false}));
+    }
+}
+BENCHMARK(proveForAdoption)->Unit(benchmark::kMillisecond);
 
 void loadBase(benchmark::State& state)
 {

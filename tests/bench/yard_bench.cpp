@@ -31,7 +31,7 @@ void largeYard(const std::filesystem::path& where, std::size_t vessels, std::siz
 {
     yard::ScriptedClock clock({1'781'424'000'000, 3'600'000, people::randomId<BootId>(), ledger::ClockState::Ok});
     const yard::Signing ada{"Ada", "480263", {}};
-    if (!yard::Yard::create(where, {"Large yard", ada.person, ada.pin, "tablet", true}, clock)) {
+    if (!yard::Yard::create(where, {"Large yard", ada.person, ada.pin, "tablet", true, {}}, clock)) {
         std::puts("no large yard");
         return;
     }
@@ -134,17 +134,6 @@ int main()
     const auto folded = yard->folded("NQ-02");
     std::printf("standing, base pack                %8.2f us\n",
         medianMicroseconds(2000, [&] { (void)rules::standing(yard->pack(), folded->evidence); }));
-    const auto& pack = yard->pack();
-    std::printf("bare judge, every condition        %8.2f us\n", medianMicroseconds(2000, [&] {
-        for (const rules::HoldPoint& hold_point : pack.hold_points) {
-            for (const auto* list : {&hold_point.at_giving, &hold_point.require, &hold_point.stop}) {
-                for (const rules::Rule& rule : *list) {
-                    (void)rules::judge(std::span(pack.conditions).subspan(rule.condition), folded->evidence, {});
-                }
-            }
-        }
-    }));
-
     // One tick: a device-signed event, durable, and the look after it; beside one 4 KiB write with fdatasync.
     std::printf("tick, durable and looked at again  %8.2f ms\n", medianMicroseconds(30, [&] {
         (void)yard->event("NQ-04", "touched-by-mistake", {});

@@ -264,6 +264,11 @@ const Scene kScenes[] = {
         }},
     {"16-add", [](Tablet& t) { t.add(); }},
     {"17-set-up", [](Tablet& t) { t.setUp(); }},
+    {"17-law",
+        [](Tablet& t) {
+            t.setUp();
+            t.showLaw();
+        }},
     {"17-about",
         [](Tablet& t) {
             t.setUp();
@@ -345,7 +350,7 @@ void ScreensTest::firstStart()
     QStringList flaws = shown.flaws();
     QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
 
-    // Name, clock, you, PIN twice: then the recovery sheet, and the yard stands.
+    // Name, clock, law, you, PIN twice: then the recovery sheet, and the yard stands.
     shown.program().newYard();
     Sheet* sheet = shown.program().sheet();
     sheet->setWritten(QStringLiteral("Test Yard"));
@@ -357,6 +362,12 @@ void ScreensTest::firstStart()
     flaws = shown.flaws();
     QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
     sheet->choose(QStringLiteral("right"));
+    sheet->take();
+    shown.settle();
+    shown.picture(QStringLiteral("13-new-yard-law") + way);
+    flaws = shown.flaws();
+    QVERIFY2(flaws.isEmpty(), qPrintable(flaws.join(QStringLiteral("\n    "))));
+    sheet->choose(QStringLiteral("us"));
     sheet->take();
     sheet->setWritten(QStringLiteral("Ada"));
     sheet->take();

@@ -111,8 +111,9 @@ Audit heldAudit()
         {"brimful", "passed brim", "missing", "brim", "no-pocket", std::nullopt},
         {"no-concern", "clear concern", "wrong-value", "concern", "voice", canon::sha256("somebody spoke up")},
     };
-    audit.pack = "base 1";
-    audit.pack_hash = pack.hash;
+    audit.law = "au";
+    audit.packs = pack.hash;
+    audit.parts = {{"base", 1, pack.hash}, {"au", 1, canon::sha256("au")}};
     audit.clock = "confirmed";
     audit.verified.entries = 64;
     audit.verified.signatures = 101;

@@ -26,7 +26,10 @@ ledger::YardState stateOf(const test::History& history)
 Json packOf(const Hash& hash, const std::string& law)
 {
     return payload({{"pack", payload({{"id", "base"}, {"version", 2}, {"hash", canon::toHex(hash)}})},
-        {"overlays", Json::array({Json("north")})}, {"law", law}});
+        {"overlays",
+            Json::array({payload({{"id", "north"}, {"version", 1}, {"hash", canon::toHex(canon::sha256("north"))},
+                {"file", canon::toHex(canon::sha256("text"))}})})},
+        {"law", law}});
 }
 
 } // namespace
@@ -134,7 +137,10 @@ private slots:
         const Hash second = canon::sha256("two");
         history.add(Kind::PackAdopted, packOf(first, ""), &history.ada, "authoriser");
         QCOMPARE(stateOf(history).pack->hash, first);
-        QCOMPARE(stateOf(history).pack->overlays, std::vector<std::string>{"north"});
+        QCOMPARE(stateOf(history).pack->overlays.size(), std::size_t(1));
+        QCOMPARE(stateOf(history).pack->overlays.front().id, std::string("north"));
+        QCOMPARE(stateOf(history).pack->overlays.front().hash, canon::sha256("north"));
+        QCOMPARE(*stateOf(history).pack->overlays.front().file, canon::sha256("text"));
         const Hash proposed = history.add(Kind::PackAdopted, packOf(second, "north"), &history.ada, "authoriser");
         QCOMPARE(stateOf(history).pack->hash, first);
         history.add(Kind::Confirmed, payload({{"confirms", canon::toHex(proposed)}}), &history.ada, "authoriser");
@@ -144,6 +150,11 @@ private slots:
         QCOMPARE(state.pack->hash, second);
         QCOMPARE(state.pack->law, std::string("north"));
         QCOMPARE(state.pack->entry, proposed);
+        // each rules from its own moment: the second from its confirmation
+        QCOMPARE(state.adoptions.size(), std::size_t(2));
+        QCOMPARE(state.adoptions.front().hash, first);
+        const auto lines = history.lines();
+        QCOMPARE(state.adoptions.back().from.wall_ms, lines.back().entry.at.wall_ms);
     }
 
     void ages_data()

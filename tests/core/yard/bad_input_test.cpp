@@ -177,7 +177,7 @@ private slots:
         const auto opened = yard::Yard::open(folder.path().toStdString(), yard::Access::ReadOnly, *clock);
         QVERIFY(!opened);
         QCOMPARE(opened.error().why, Why::NoYard);
-        const auto created = yard::Yard::create(folder.path().toStdString(), {"Y", "Ada", "123456", "tablet", false}, *clock);
+        const auto created = yard::Yard::create(folder.path().toStdString(), {"Y", "Ada", "123456", "tablet", false, {}}, *clock);
         QVERIFY(!created);
         QCOMPARE(created.error().why, Why::WeakPin);
         QVERIFY(!std::filesystem::exists(std::filesystem::path(folder.path().toStdString()) / "ledger.db"));
@@ -187,7 +187,7 @@ private slots:
     {
         const QTemporaryDir folder;
         yard::ScriptedClock scripted({test::kStart, 1, people::randomId<BootId>(), ledger::ClockState::Ok});
-        const auto created = yard::Yard::create(folder.path().toStdString(), {"Y", "Ada", "480263", "tablet", false}, scripted);
+        const auto created = yard::Yard::create(folder.path().toStdString(), {"Y", "Ada", "480263", "tablet", false, {}}, scripted);
         QVERIFY(!created);
         QCOMPARE(created.error().why, Why::ScriptedClock);
     }

@@ -6,7 +6,7 @@ namespace brimful::test {
 
 yard::Yard Crew::open()
 {
-    const auto created = yard::Yard::create(yardFolder(), {"Test yard", ada.person, ada.pin, "tablet", true}, clock);
+    const auto created = yard::Yard::create(yardFolder(), {"Test yard", ada.person, ada.pin, "tablet", true, "us"}, clock);
     if (!created) {
         qFatal("no yard: %s", std::string(report::whyWord(created.error().why)).c_str());
     }
