@@ -20,7 +20,7 @@ constexpr const char* kSmall = " class=\"small\"";
 // What Qt lays out and a browser too; the sizes are of paper.
 constexpr const char* kStyle = R"(body { font-family: 'Brim', 'B612', sans-serif; font-size: 9.5pt; max-width: 48em; margin: 1em auto; }
 h1 { font-size: 20pt; } h2 { font-size: 15pt; } h3 { font-size: 11.5pt; } h4 { font-size: 9.5pt; }
-p, li { margin-top: 2px; margin-bottom: 2px; } .small { font-size: 8pt; color: #36424A; } a { color: #10181D; text-decoration: none; }
+p, li { margin-top: 2px; margin-bottom: 2px; } ul { margin-top: 0px; margin-bottom: 4px; } .rule { margin-top: 9px; } .small { font-size: 8pt; color: #36424A; } a { color: #10181D; text-decoration: none; }
 )";
 
 } // namespace

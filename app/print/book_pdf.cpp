@@ -25,6 +25,7 @@ constexpr double kHeight = 297 * kMm;
 constexpr double kSide = 18 * kMm;
 constexpr double kTop = 24 * kMm;
 constexpr double kBottom = 20 * kMm;
+constexpr double kOver = 0.5 * kMm;
 constexpr double kKeep = 26 * kMm; // room that a heading needs below it
 
 struct Words {
@@ -56,6 +57,10 @@ void lay(QTextDocument& document, QPdfWriter& writer, const QString& html)
             cursor.setBlockFormat(format);
         }
     }
+    // Laid out anew from the top: what was laid out while it changed leaves blocks out when it is drawn.
+    const QSizeF page = document.pageSize();
+    document.setPageSize(QSizeF());
+    document.setPageSize(page);
 }
 
 std::map<QString, int> pagesOf(const QTextDocument& document)
@@ -118,7 +123,8 @@ tl::expected<void, PageFault> writeBookPdf(const std::filesystem::path& file, co
         p.save();
         p.translate(kSide, kTop - page * pageHeight());
         QAbstractTextDocumentLayout::PaintContext context;
-        context.clip = QRectF(0, page * pageHeight(), kWidth - 2 * kSide, pageHeight());
+        // A letter of the first line of the next page reaches a little over its line.
+        context.clip = QRectF(0, page * pageHeight() - kOver, kWidth - 2 * kSide, pageHeight());
         context.palette.setColor(QPalette::Text, Palette::light().ink);
         p.setClipRect(context.clip);
         document.documentLayout()->draw(&p, context);

@@ -189,7 +189,7 @@ void BookWriter::rule(const rules::Rule& one)
     if (one.at_talk) {
         return;
     }
-    html += QStringLiteral("<p><b>%1</b></p>\n").arg(of("rule." + one.id).toHtmlEscaped());
+    html += QStringLiteral("<p class=\"rule\"><b>%1</b></p>\n").arg(of("rule." + one.id).toHtmlEscaped());
     item(Words::tr("Barrier:"), of("barrier." + pack.barriers[one.barrier]));
     phrase({}, text::conditionWords(pack, one.condition, book.reading));
     item(Words::tr("To do:"), known("rule." + one.id + ".lift") ? of("rule." + one.id + ".lift") : QString());

@@ -48,7 +48,24 @@ class Tablet : public QObject {
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
 
 public:
-    enum class View { FirstStart, Yard, Vessel, Sheet, Held, Stage, Clock, Trail, Tag, Figures, Figure, SetUp, Law, About, Recovery, Fault };
+    enum class View {
+        FirstStart,
+        Yard,
+        Vessel,
+        Sheet,
+        Held,
+        Stage,
+        Clock,
+        Trail,
+        Tag,
+        Figures,
+        Figure,
+        SetUp,
+        Law,
+        About,
+        Recovery,
+        Fault
+    };
     Q_ENUM(View)
 
     explicit Tablet(const std::filesystem::path& folder, QObject* parent = nullptr);

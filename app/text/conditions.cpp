@@ -43,6 +43,11 @@ struct Teller {
         return one.reg == rules::kNone ? words : tr("in every row, %1").arg(words);
     }
 
+    [[nodiscard]] static QString sentence(const QString& words)
+    {
+        return words.endsWith(QLatin1Char('?')) || words.endsWith(QLatin1Char(':')) ? words : words + QLatin1Char('.');
+    }
+
     [[nodiscard]] QString count(Index fact, std::int64_t value) const
     {
         const rules::Fact& one = pack.facts[fact];
@@ -93,7 +98,7 @@ struct Teller {
             return tr("\"%1\" failed").arg(step(one.a));
         case Op::Is:
             //: %1 what is asked, %2 the answers that do
-            return tr("%1 %2").arg(ask(one.a), options(one.a, one.low));
+            return tr("%1 Answer: %2").arg(sentence(ask(one.a)), options(one.a, one.low));
         case Op::AtMost:
             return tr("%1 at most %2").arg(ask(one.a), count(one.a, one.high));
         case Op::AtLeast:

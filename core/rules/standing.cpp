@@ -262,6 +262,28 @@ std::bitset<64> stepsSpokenOf(const Pack& pack, const HoldPoint& hold_point)
     return steps;
 }
 
+// Which step must know which, by the steps themselves and by what the hold point asks.
+std::vector<std::pair<Index, Index>> mustKnow(const Pack& pack, const HoldPoint& hold_point)
+{
+    std::vector<std::pair<Index, Index>> out;
+    for (std::size_t i = 0; i < pack.steps.size(); ++i) {
+        for (const Index need : pack.steps[i].needs) {
+            out.emplace_back(static_cast<Index>(i), need);
+        }
+    }
+    for (const auto* list : {&hold_point.at_giving, &hold_point.require}) {
+        for (const Rule& rule : *list) {
+            for (std::size_t i = 0; i < pack.conditions[rule.condition].size; ++i) {
+                const Condition& node = pack.conditions[rule.condition + i];
+                if (node.op == Op::After) {
+                    out.emplace_back(node.a, node.b);
+                }
+            }
+        }
+    }
+    return out;
+}
+
 // Steps that lift the blockers, with what they need to know first, in the pack's order; then the stops, then the release.
 std::vector<Next> nextThings(const Pack& pack, const Evidence& evidence, const Standing& standing, Index target)
 {
@@ -283,18 +305,17 @@ std::vector<Next> nextThings(const Pack& pack, const Evidence& evidence, const S
         }
     }
     const std::bitset<64> spoken_of = stepsSpokenOf(pack, pack.hold_points[target]);
+    const auto must_know = mustKnow(pack, pack.hold_points[target]);
     for (bool grew = true; grew;) {
         grew = false;
-        for (std::size_t i = 0; i < pack.steps.size(); ++i) {
-            for (const Index need : pack.steps[i].needs) {
-                // What must be known first is done first; what knew it as it was has to be done again.
-                const bool first =
-                    steps.test(i) && !steps.test(need) && standing.steps[need].lack != Lack::None && standing.steps[need].asked;
-                const bool again = !steps.test(i) && steps.test(need) && spoken_of.test(i) && standing.steps[i].lack == Lack::None;
-                if (first || again) {
-                    steps.set(first ? need : i);
-                    grew = true;
-                }
+        for (const auto& [step, need] : must_know) {
+            // What must be known first is done first; what knew it as it was has to be done again.
+            const bool first =
+                steps.test(step) && !steps.test(need) && standing.steps[need].lack != Lack::None && standing.steps[need].asked;
+            const bool again = !steps.test(step) && steps.test(need) && spoken_of.test(step) && standing.steps[step].lack == Lack::None;
+            if (first || again) {
+                steps.set(first ? need : step);
+                grew = true;
             }
         }
     }

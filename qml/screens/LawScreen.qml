@@ -25,19 +25,47 @@ Page {
         x: Theme.margin
         anchors.top: heading.bottom
         width: page.width - 2 * Theme.margin
-        text: page.tablet.law.count === 0 ? qsTr("It names no limit of its own. The base rules hold.") : qsTr("Solid: tighter than the base rules. Broken: they ask as much.")
+        text: page.tablet.law.count === 0 ? qsTr("It names no limit of its own. The base rules hold.") : qsTr("The limits that it names, each with its source and mark:")
         size: 32
     }
 
-    RowsView {
+    ListView {
+        id: list
+
         x: Theme.margin
         anchors.top: says.bottom
         anchors.topMargin: 14 * Theme.u
         anchors.bottom: back.top
         anchors.bottomMargin: 14 * Theme.u
         width: page.width - 2 * Theme.margin
-        pressable: false
+        clip: true
+        spacing: 18 * Theme.u
         model: page.tablet.law
+        boundsBehavior: Flickable.StopAtBounds
+
+        delegate: Column {
+            id: limit
+
+            required property string title
+            required property string line
+            required property bool solid
+
+            width: list.width
+
+            Words {
+                width: parent.width
+                text: limit.title
+                bold: limit.solid
+                size: 36
+            }
+
+            Words {
+                width: parent.width
+                text: limit.line
+                size: 30
+                color: Theme.colours.ink2
+            }
+        }
     }
 
     Press {
