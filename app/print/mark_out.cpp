@@ -67,8 +67,8 @@ std::set<QString> clashing(const canon::Json& values)
 
 class Unrolled {
 public:
-    Unrolled(Sketch sketch, const Shell& shell)
-        : s(std::move(sketch))
+    Unrolled(const Sketch& sketch, const Shell& shell)
+        : s(sketch)
         , m_shell(shell)
         , m_clashing(clashing(s.result.values))
     {

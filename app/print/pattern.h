@@ -9,6 +9,7 @@
 #include <QStringList>
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -57,6 +58,7 @@ struct TemplatePage {
     QStringList facts; // one line each, on the first sheet
     std::vector<QStringList> table; // ordinates, the first row is the head
     std::vector<Pattern> patterns;
+    std::optional<figure::Result> joint; // drawn on the first sheet as it stands, where there is room beside the table
 };
 // Of a figure's answer: its facts, its table, its patterns.
 [[nodiscard]] TemplatePage templatePage(const std::string& figure, const QString& part, const figure::Result&);

@@ -27,8 +27,9 @@ std::vector<PartPlace> paintJoint(QPainter&, const figure::Result&, JointView, c
 [[nodiscard]] bool hasJointView(const figure::Result&, JointView);
 
 // `result` of draught with its curves: how much the stack draws over its height (each diameter a curve) or over its diameter, with
-// the range that the estimate honestly has. Nothing without curves.
-enum class DraughtView : std::uint8_t { Height, Diameter };
+// the range that the estimate honestly has. Held: the draught over the height when a damper or the fire sets the flow, where more
+// height soon gains nothing because the gas cools. Nothing without curves.
+enum class DraughtView : std::uint8_t { Height, Diameter, Held };
 std::vector<PartPlace> paintDraught(QPainter&, const figure::Result&, DraughtView, const PlanLook&);
 
 // One page of a mark-out, to be read at arm's length: the unrolled shell and its end, every mark from one datum exact and as the

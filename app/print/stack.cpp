@@ -17,12 +17,19 @@ struct Tr {
 struct Curve {
     QString name;
     std::vector<double> across; // m
-    std::vector<double> flow, low, high; // kg/s
+    std::vector<double> flow, low, high; // kg/s; of a flow held back its draught, Pa
 };
 
-void addPoint(Curve& curve, const canon::Json& point, std::string_view across)
+void addPoint(Curve& curve, const canon::Json& point, std::string_view across, DraughtView view)
 {
+    constexpr double kRange = 0.30; // of the estimate
     curve.across.push_back(numberOf(point, across));
+    if (const canon::Json* const held = view == DraughtView::Held ? point.find("held_draught_Pa") : nullptr; held != nullptr) {
+        curve.flow.push_back(held->number);
+        curve.low.push_back(held->number * (1 - kRange));
+        curve.high.push_back(held->number * (1 + kRange));
+        return;
+    }
     curve.flow.push_back(numberOf(point, "mass_flow_kg_s"));
     curve.low.push_back(numberOf(point, "low_kg_s"));
     curve.high.push_back(numberOf(point, "high_kg_s"));
@@ -36,7 +43,7 @@ std::vector<Curve> curvesOf(const figure::Result& result, DraughtView view, text
         if (points != nullptr) {
             out.emplace_back();
             for (const canon::Json& point : points->items) {
-                addPoint(out.back(), point, "diameter_m");
+                addPoint(out.back(), point, "diameter_m", view);
             }
         }
         return out;
@@ -46,7 +53,7 @@ std::vector<Curve> curvesOf(const figure::Result& result, DraughtView view, text
         out.emplace_back();
         out.back().name = tapeWords(numberOf(curves->items[i], "diameter_m"), units);
         for (const canon::Json& point : curves->items[i].find("points")->items) {
-            addPoint(out.back(), point, "height_m");
+            addPoint(out.back(), point, "height_m", view);
         }
     }
     return out;
@@ -67,20 +74,20 @@ double niceStep(double span, int most)
 
 class Chart {
 public:
-    Chart(Sketch sketch, DraughtView view)
-        : s(std::move(sketch))
+    Chart(const Sketch& sketch, DraughtView view)
+        : s(sketch)
         , m_view(view)
         , m_curves(curvesOf(s.result, view, s.look.units))
     {
         const bool us = s.look.units == text::Units::Us;
-        m_across_unit = view == DraughtView::Height ? (us ? 0.3048 : 1.0) : (us ? 0.0254 : 0.001);
-        m_flow_unit = (us ? 0.45359237 : 1.0) / 3600;
+        m_across_unit = view != DraughtView::Diameter ? (us ? 0.3048 : 1.0) : (us ? 0.0254 : 0.001);
+        m_flow_unit = view == DraughtView::Held ? 1.0 : (us ? 0.45359237 : 1.0) / 3600;
         for (const Curve& curve : m_curves) {
             m_least = std::min(m_least, curve.across.front());
             m_most = std::max(m_most, curve.across.back());
             m_top = std::max(m_top, *std::ranges::max_element(&curve == &m_curves.front() ? curve.high : curve.flow));
         }
-        m_least = view == DraughtView::Height ? 0 : m_least;
+        m_least = view == DraughtView::Diameter ? m_least : 0;
         m_room = s.look.box.adjusted(110 * u(), 62 * u(), -34 * u(), -52 * u());
     }
 
@@ -163,7 +170,7 @@ private:
     void chosen() const
     {
         const Curve& curve = m_curves.front();
-        const std::size_t place = m_view == DraughtView::Height ? 3 : curve.across.size() / 2;
+        const std::size_t place = m_view == DraughtView::Diameter ? curve.across.size() / 2 : 3;
         if (place >= curve.across.size()) {
             return;
         }
@@ -180,9 +187,11 @@ private:
     {
         const bool us = s.look.units == text::Units::Us;
         //: over a chart: what a stack draws an hour
-        const QString flow = us ? Tr::tr("Gas, lb an hour") : Tr::tr("Gas, kg an hour");
-        const QString across = m_view == DraughtView::Height ? (us ? Tr::tr("height, ft") : Tr::tr("height, m"))
-                                                             : (us ? Tr::tr("diameter, in") : Tr::tr("diameter, mm"));
+        const QString flow = m_view == DraughtView::Held ? Tr::tr("Draught, Pa")
+            : us                                         ? Tr::tr("Gas, lb an hour")
+                                                         : Tr::tr("Gas, kg an hour");
+        const QString across = m_view != DraughtView::Diameter ? (us ? Tr::tr("height, ft") : Tr::tr("height, m"))
+                                                               : (us ? Tr::tr("diameter, in") : Tr::tr("diameter, mm"));
         s.words(QPointF(s.look.box.left() + 8 * u(), m_room.top() - 26 * u()), flow, Place::Left, true);
         const QRectF right = s.words(QPointF(m_room.right(), m_room.bottom() - 14 * u()), across, Place::Right, true, true);
         double lowest = right.top(); // names stand at their curve's end, none on another
@@ -217,6 +226,11 @@ private:
 
 std::vector<PartPlace> paintDraught(QPainter& p, const figure::Result& result, DraughtView view, const PlanLook& look)
 {
+    const canon::Json* const curves = result.values.find("curves");
+    if (view == DraughtView::Held
+        && (curves == nullptr || curves->items.front().find("points")->items.front().find("held_draught_Pa") == nullptr)) {
+        return {};
+    }
     const Chart chart({p, result, look, {}}, view);
     if (chart.empty()) {
         return {};

@@ -1,6 +1,6 @@
 // Patterns on paper at full size: sheets that overlap, each with crosses that lie on its neighbours' crosses and with two bars
 // to measure before anything is cut.
-#include "app/print/pattern.h"
+#include "app/print/plans.h"
 #include "app/print/strokes.h"
 
 #include <QCoreApplication>
@@ -324,6 +324,11 @@ void paintFirst(QPainter& p, const TemplatePage& page, const std::vector<int>& c
                 (c == 0 ? columnWidth * 0.1 : share) * 0.96 * kMm, cells[c]);
         }
     };
+    const double beside = kMargin + 4 + static_cast<double>(columns) * columnWidth;
+    if (const double room = paper.width() - kMargin - beside; page.joint && room > 50) {
+        const PlanLook look{palette, QRectF(beside * kMm, top * kMm, room * kMm, 0.8 * room * kMm), kMm / 10};
+        paintJoint(p, *page.joint, JointView::Side, look);
+    }
     for (std::size_t i = 1; i < page.table.size(); ++i) {
         const std::size_t column = (i - 1) / perColumn;
         if ((i - 1) % perColumn == 0) {

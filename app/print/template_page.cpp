@@ -115,6 +115,9 @@ TemplatePage templatePage(const std::string& figure, const QString& part, const 
     page.facts = factsOf(result);
     page.table = tableOf(result);
     page.patterns = patternsOf(result);
+    if (hasJointView(result, JointView::Side)) {
+        page.joint = result;
+    }
     return page;
 }
 

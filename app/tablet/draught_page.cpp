@@ -53,6 +53,9 @@ void DraughtPage::open()
     add({"cooling", tr("Cooling"), {0, 2, 5, 7.4, 10, 15, 25},
             [](double value) { return value > 0 ? tr("%1 W/m²K").arg(value) : tr("none"); }})
         .setNearest(7.4);
+    //: what the fire gives an hour, where a damper holds the stack back
+    add({"held", tr("Held to"), stepped(0, inches ? 600 * 0.45359237 / 3600 : 300.0 / 3600, inches ? 10 * 0.45359237 / 3600 : 5.0 / 3600),
+        [this](double value) { return value > 0 ? flow(value) : tr("free"); }});
     //: the side of a square air inlet
     add({"inlet", tr("Inlet side"), stepped(0, 24 * inch, inch / 2), orNone}).setNearest(0);
     //: the side of a square opening between fire and chamber
@@ -61,9 +64,12 @@ void DraughtPage::open()
     //: how hot the shell gets
     add({"hot", tr("Shell hot"), inches ? stepped(warmFrom(100), warmFrom(700), 25 / 1.8) : stepped(40, 400, 10), warm}).setNearest(135);
     handles("stack", 21, "height", 40);
-    addView("height", tr("Height"));
+    //: what a stack draws over its height
+    addView("height", tr("Tall"));
     //: a stack's inside diameter
     addView("bore", tr("Bore"));
+    //: a stack that a damper holds back
+    addView("held", tr("Held"));
 }
 
 Json DraughtPage::asked() const
@@ -80,6 +86,9 @@ Json DraughtPage::asked() const
         Json compare = Json::array();
         compare.items.push_back(std::move(other));
         all.set("compare", std::move(compare));
+    }
+    if (valueOf("held") > 0) {
+        all.set("mass_flow", measure(valueOf("held"), "kg/s"));
     }
     Json path = Json::array();
     const auto place = [&](const QString& name, double area) {
@@ -120,9 +129,7 @@ void DraughtPage::compute()
         return;
     }
     const Json& values = result->values;
-    //: the honest range of an estimate; two flows
-    judge(report::Signal::Notice, flow(numberOf(values, "mass_flow_kg_s")),
-        tr("%1 to %2, without wind.").arg(flow(numberOf(values, "mass_flow_low_kg_s")), flow(numberOf(values, "mass_flow_high_kg_s"))));
+    judgeFlow(values);
     fillLines(values);
     noteWarnings(result->warnings);
     if (valueOf("liner") > 0 && values.find("liner_gap_m") == nullptr) {
@@ -130,10 +137,31 @@ void DraughtPage::compute()
     }
     note(tr("Cooling of 7.4 W/m²K and losses of 4 are from memory: single-wall steel, a firebox, the way out."));
     note(tr("Steel grows by EN 1993-1-2, from 20 °C: leave one stand free to slide."));
-    const auto how = view() == QLatin1String("bore") ? print::DraughtView::Diameter : print::DraughtView::Height;
+    const auto how = view() == QLatin1String("bore")             ? print::DraughtView::Diameter
+        : view() == QLatin1String("held") && valueOf("held") > 0 ? print::DraughtView::Held
+                                                                 : print::DraughtView::Height;
+    if (view() == QLatin1String("held") && !(valueOf("held") > 0)) {
+        note(tr("Set what the fire gives under Held to; until then the stack draws freely."));
+    }
     paint([result = std::move(*result), how, units = subject().reading.units](const Canvas& canvas) {
         print::paintDraught(canvas.painter, result, how, {canvas.palette, QRectF(QPointF(0, 0), canvas.size), canvas.u, units});
     });
+}
+
+void DraughtPage::judgeFlow(const Json& values)
+{
+    constexpr double kRange = 0.30; // of the estimate
+    if (valueOf("held") > 0) {
+        const double left = numberOf(values, "available_Pa");
+        //: what is left of a draught after its losses; Pa
+        judge(left > 0 ? report::Signal::Notice : report::Signal::Caution, tr("%1 Pa left").arg(left, 0, 'f', 1),
+            left > 0 ? tr("Of the draught, at %1, without wind.").arg(flow(valueOf("held")))
+                     : tr("The losses exceed the draught: so much does not flow."));
+        return;
+    }
+    const double drawn = numberOf(values, "mass_flow_kg_s");
+    //: the honest range of an estimate; two flows
+    judge(report::Signal::Notice, flow(drawn), tr("%1 to %2, without wind.").arg(flow(drawn * (1 - kRange)), flow(drawn * (1 + kRange))));
 }
 
 void DraughtPage::fillLines(const Json& values)

@@ -18,6 +18,7 @@ protected:
 private:
     [[nodiscard]] bool us() const { return subject().reading.units == text::Units::Us; }
     [[nodiscard]] canon::Json asked() const;
+    void judgeFlow(const canon::Json& values);
     void fillLines(const canon::Json& values);
     [[nodiscard]] QString tape(double metres) const;
     [[nodiscard]] QString flow(double kilograms_a_second) const;

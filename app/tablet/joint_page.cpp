@@ -152,6 +152,11 @@ void JointPage::compute()
     //: patterns and marks as files to print
     setAct(tr("Save papers"));
     const Json& values = result->values;
+    if (kind() == Kind::HeadOnHead && (valueOf("end") > 0 ? shell.left_head : shell.right_head) != "hemispherical") {
+        judge(report::Signal::Caution, tr("no half ball"), tr("This vessel's end is not round: no circle joins it."));
+        setAct({});
+        return;
+    }
     if (values.textOf("method") == "circle") {
         const double string = numberOf(values, kind() == Kind::HeadOnHead ? "left_string_m" : "string_m");
         //: a circle that is drawn with a string from a punch mark

@@ -72,8 +72,8 @@ constexpr std::array kOutputs{
     Output{"velocity_m_s", Dimension::Speed}, Output{"mass_flow_kg_s"}, Output{"mass_flow_low_kg_s"}, Output{"mass_flow_high_kg_s"},
     Output{"exit_temperature_K", Dimension::Temperature}, Output{"mean_temperature_K", Dimension::Temperature},
     Output{"stack_area_m2", Dimension::Area},
-    Output{"curves", Dimension::Number,
-        OutputKind::List}, // diameter_m, area_m2, area_ratio, points[{height_m, draught_Pa, mass_flow_kg_s, low, high}]
+    Output{"curves", Dimension::Number, OutputKind::List}, // diameter_m, area_m2, area_ratio, points[{height_m, draught_Pa, mass_flow_kg_s,
+                                                           // low, high}]; with a mass flow given held_draught_Pa: what that flow has
     Output{"over_diameter", Dimension::Number, OutputKind::List}, // of one height: a point as above, with its diameter_m
     Output{"areas", Dimension::Number, OutputKind::List}, // name, area_m2
     Output{"smallest", Dimension::Number, OutputKind::Text}, Output{"smallest_m2", Dimension::Area},
@@ -157,7 +157,7 @@ tl::expected<std::optional<double>, Error> readMassFlow(const Json& inputs)
 
 double circle(double diameter) { return kPi * diameter * diameter / 4; }
 
-Json point(const draught::Stack& stack)
+Json point(const draught::Stack& stack, std::optional<double> held = {})
 {
     const draught::Drawn drawn = draught::drawnFreely(stack).value();
     Json out = Json::object();
@@ -166,6 +166,9 @@ Json point(const draught::Stack& stack)
     out.set("low_kg_s", Json::real(drawn.massFlow * (1 - draught::kHonestShare)));
     out.set("high_kg_s", Json::real(drawn.massFlow * (1 + draught::kHonestShare)));
     out.set("exit_temperature_K", Json::real(drawn.exit));
+    if (held) {
+        out.set("held_draught_Pa", Json::real(draught::drawnAt(stack, *held).value().draught));
+    }
     return out;
 }
 
@@ -197,7 +200,7 @@ Json overDiameter(const draught::Stack& stack)
     return points;
 }
 
-tl::expected<void, Error> setCurves(const Json& inputs, const draught::Stack& stack, Result& out)
+tl::expected<void, Error> setCurves(const Json& inputs, const draught::Stack& stack, std::optional<double> held, Result& out)
 {
     std::vector<double> diameters{stack.diameter};
     if (const Json* const others = inputs.find("compare"); others != nullptr) {
@@ -217,7 +220,7 @@ tl::expected<void, Error> setCurves(const Json& inputs, const draught::Stack& st
             draught::Stack one = stack;
             one.diameter = diameter;
             one.height = stack.height * i / 4;
-            points.items.push_back(point(one));
+            points.items.push_back(point(one, held));
             most = std::max(most, numberAt(points.items.back(), "high_kg_s", 0));
         }
         Json curve = Json::object();
@@ -275,7 +278,7 @@ tl::expected<void, Error> setStack(const Json& inputs, Result& out)
         set("exit_temperature_K", drawn.exit);
         set("mean_temperature_K", drawn.mean);
     }
-    return inputs.find("loss_factor") != nullptr && resists ? setCurves(inputs, one, out) : tl::expected<void, Error>();
+    return inputs.find("loss_factor") != nullptr && resists ? setCurves(inputs, one, *flow, out) : tl::expected<void, Error>();
 }
 
 tl::expected<double, Error> areaOf(const Json& given, const std::string& path)

@@ -225,6 +225,13 @@ const Scene kScenes[] = {
         }},
     {"10-draught-height", [](Tablet& t) { openFigure(t, "draught")->step(1); }},
     {"10-draught-bore", [](Tablet& t) { openFigure(t, "draught")->look(QStringLiteral("bore")); }},
+    {"10-draught-held",
+        [](Tablet& t) {
+            FigurePage* stack = openFigure(t, "draught");
+            stack->look(QStringLiteral("held"));
+            stack->choose(QStringLiteral("held"));
+            stack->step(9);
+        }},
     {"10-draught-notes", [](Tablet& t) { openFigure(t, "draught")->look(QStringLiteral("notes")); }},
     {"11-trail",
         [](Tablet& t) {

@@ -41,7 +41,7 @@ constexpr const char* kJoint = R"({"kind": "pipe-to-cylinder", "pipe_diameter": 
     "offset": "3 in"})";
 constexpr const char* kHeads = R"({"kind": "sphere-to-sphere", "left_diameter": "30 in", "right_diameter": "24 in", "distance": "22 in"})";
 constexpr const char* kStack = R"({"height": "8 ft", "diameter": "8 in", "gas_temperature": "300 degF", "air_temperature": "70 degF",
-    "loss_factor": 4, "heat_loss": "7.4 W/m2K", "friction_factor": 0.034, "compare": [{"diameter": "6 in"}, {"diameter": "10 in"}]})";
+    "loss_factor": 4, "heat_loss": "7.4 W/m2K", "friction_factor": 0.034, "mass_flow": "40 kg/h", "compare": [{"diameter": "6 in"}, {"diameter": "10 in"}]})";
 
 struct Drawn {
     QImage image;
@@ -88,7 +88,8 @@ std::vector<std::pair<QString, Painter>> everything()
     }
     out.emplace_back(
         "heads-side", [](QPainter& p, const print::PlanLook& look) { return print::paintJoint(p, heads, JointView::Side, look); });
-    for (const auto& [name, view] : {std::pair("draught-height", DraughtView::Height), {"draught-diameter", DraughtView::Diameter}}) {
+    for (const auto& [name, view] : {std::pair("draught-height", DraughtView::Height), {"draught-diameter", DraughtView::Diameter},
+             {"draught-held", DraughtView::Held}}) {
         out.emplace_back(
             name, [view = view](QPainter& p, const print::PlanLook& look) { return print::paintDraught(p, stack, view, look); });
     }
@@ -182,6 +183,10 @@ private slots:
         const Palette palette = Palette::light();
         const print::PlanLook look{palette, QRectF(0, 0, 100, 100)};
         QVERIFY(print::paintDraught(painter, liner, DraughtView::Height, look).empty());
+        const figure::Result free = figureOf("draught", R"({"height": "8 ft", "diameter": "8 in", "gas_temperature": "300 degF",
+            "air_temperature": "70 degF", "loss_factor": 4})");
+        QVERIFY(print::paintDraught(painter, free, DraughtView::Held, look).empty());
+        QVERIFY(!print::paintDraught(painter, free, DraughtView::Diameter, look).empty());
         QVERIFY(print::paintMarkOut(painter, liner, MarkOutView::End, look).empty());
         QVERIFY(print::paintJoint(painter, liner, JointView::Side, look).empty());
     }

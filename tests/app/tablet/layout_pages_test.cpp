@@ -246,6 +246,36 @@ private slots:
         QVERIFY(lineOf(*page, "Liner gap").isEmpty() && says(*page, "The liner does not go into this vessel."));
     }
 
+    // 40 kg/h in an 8 in stack of 8 ft, 422 K on 294: 6.12 Pa before its losses (worked).
+    void aStackThatIsHeldBack()
+    {
+        const auto page = shown<tablet::DraughtPage>(text::Units::Si);
+        QVERIFY(page->verdict().endsWith(QStringLiteral("kg/h")));
+        put(*page, "held", "40 kg/h");
+        QVERIFY(page->verdict().endsWith(QStringLiteral("Pa left")));
+        const double pull = lineOf(*page, "It pulls").section(QLatin1Char(' '), 0, 0).toDouble();
+        QVERIFY2(std::abs(pull - 6.12) < 0.4, qPrintable(QString::number(pull))); // steps of 10 degrees and 250 mm
+        page->look("held");
+        QVERIFY(page->picture().paint != nullptr);
+        put(*page, "stack", "75 mm");
+        put(*page, "held", "300 kg/h");
+        QCOMPARE(page->colour(), QStringLiteral("caution"));
+    }
+
+    void anEndThatIsNoHalfBall()
+    {
+        report::VesselView dished = vessel();
+        dished.shell.right_head = "torispherical";
+        const auto page = shown<tablet::JointPage>(text::Units::Us, dished);
+        put(*page, "kind", "two heads");
+        put(*page, "piece", "24 in");
+        put(*page, "apart", "22 in");
+        QCOMPARE(page->verdict(), QStringLiteral("no half ball"));
+        QVERIFY(page->picture().paint == nullptr);
+        put(*page, "end", "left");
+        QCOMPARE(page->verdict(), QStringLiteral("a circle"));
+    }
+
     // However an input is stepped there is an answer or a word, and the ends are ends.
     void everyStepIsAnswered_data()
     {

@@ -305,6 +305,20 @@ private slots:
         }
     }
 
+    // A flow that is held back: its draught over the height (worked: 3.65, 6.12, 9.43 Pa at 4, 8, 20 ft of 8 in), and the stack's own.
+    void aHeldFlowHasItsOwnCurve()
+    {
+        const auto result =
+            ask("draught", R"({"height": "8 ft", "diameter": "8 in", "gas_temperature": "422 K", "air_temperature": "294.26 K",
+            "loss_factor": 4, "heat_loss": "7.4 W/m2K", "mass_flow": "40 kg/h", "pressure": "101325 Pa"})");
+        QVERIFY(result.has_value());
+        const auto& points = result->values.find("curves")->items[0].find("points")->items;
+        for (const auto& [place, pascals] : {std::pair(1, 3.65), std::pair(3, 6.12), std::pair(9, 9.43)}) {
+            const canon::Json& one = points[static_cast<std::size_t>(place)];
+            QVERIFY(std::abs(one.find("held_draught_Pa")->number - pascals) < 0.01);
+        }
+    }
+
     // A pipe on the middle of a round head: cut square, and a string does the hole.
     void aStringDoesACircle()
     {
