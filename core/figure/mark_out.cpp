@@ -239,7 +239,7 @@ tl::expected<void, Error> setDoor(const FeatureRead& one, const MarkOutSettings&
             : one.hingeSide == "second-line"            ? one.lines.aroundTo
             : one.hingeSide == "left-end"               ? one.lines.along
                                                         : one.lines.alongTo;
-        const auto swung = setSwing(one, s, path, cut, out);
+        auto swung = setSwing(one, s, path, cut, out);
         if (!swung) {
             return swung;
         }
