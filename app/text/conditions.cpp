@@ -107,7 +107,7 @@ struct Teller {
             return tr("%1 from %2 to %3").arg(ask(one.a), count(one.a, one.low), count(one.a, one.high));
         case Op::DifferentPeople:
             //: %1, %2 signatures
-            return tr("two different people signed \"%1\" and \"%2\"").arg(signature(one.a), signature(one.b));
+            return tr(R"(two different people signed "%1" and "%2")").arg(signature(one.a), signature(one.b));
         case Op::NotBy:
             //: %1 a person's part, %2 a signature
             return tr("%1 did not sign \"%2\"").arg(actor(one.b), signature(one.a));
@@ -116,7 +116,7 @@ struct Teller {
                               : tr("\"%1\" was signed by: %2").arg(signature(one.a), roles(one.low));
         case Op::After:
             //: %1, %2 steps' titles
-            return tr("\"%1\" was recorded knowing \"%2\"").arg(step(one.a), step(one.b));
+            return tr(R"("%1" was recorded knowing "%2")").arg(step(one.a), step(one.b));
         case Op::NotSince:
             //: %1 an event, %2 a step's title
             return tr("not since \"%2\": %1").arg(ofPack(pack, "event." + pack.events[one.b].id + ".said"), step(one.a));
