@@ -117,10 +117,9 @@ Json MarkOutPage::features() const
     if (valueOf("seam") >= 0) {
         put(tr("seam"), "seam").set("clock", measure(valueOf("seam"), "deg"));
     }
-    const double radius = valueOf("nozzle") / 2;
     for (const report::OpeningView& one : subject().view->openings) {
         const double at = one.from_left_tangent_m;
-        if (one.head.empty() && at >= radius && at <= subject().view->shell.shell_length_m - radius) {
+        if (one.head.empty() && at >= 0 && at <= subject().view->shell.shell_length_m) {
             put(QString::fromStdString(one.name), "nozzle")
                 .set("from_left_tangent", measure(at, "m"))
                 .set("clock", measure(one.clock_deg, "deg"))

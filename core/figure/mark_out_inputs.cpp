@@ -146,11 +146,12 @@ tl::expected<void, Error> readRectangle(const Json& item, const std::string& pat
     return readCorner(item, path, out);
 }
 
-// A cut, a pad or a foot lies on the shell; heads are not laid out here.
+// A cut, a pad or a foot lies on the shell, a nozzle stands on it with its middle; heads are not laid out here.
 tl::expected<void, Error> onTheShell(const std::string& path, const ShellSize& shell, const FeatureRead& read)
 {
-    const double low = read.lines.along - read.lines.radius;
-    const double high = read.lines.alongTo + read.lines.radius;
+    const double reach = read.kind == Kind::Nozzle ? 0 : read.lines.radius;
+    const double low = read.lines.along - reach;
+    const double high = read.lines.alongTo + reach;
     if (low < -1e-9 || high > shell.length + 1e-9) {
         return fail(Code::OutOfRange,
             pathTo(path,

@@ -129,6 +129,21 @@ private slots:
         QCOMPARE(door("1/4 in", "40 in").error().path, std::string("features[0].hinge_side"));
     }
 
+    // A nozzle near the end stands over the tangent line; what is cut must still clear it.
+    void nozzlesAtTheEndCount()
+    {
+        const auto at = [](const std::string& along) {
+            return ask("mark-out",
+                shell(R"("features": [{"name": "hatch", "kind": "cut-out", "from_left_tangent": "1 in", "length": "8 in",
+                "around": "30 in", "width": "8 in"}, {"name": "N1", "kind": "nozzle", "from_left_tangent": ")"
+                    + along + R"(", "around": "28 in", "diameter": "3 in"}])"));
+        };
+        const auto result = at("0.5 in");
+        QVERIFY(result.has_value());
+        QCOMPARE(result->values.find("clashes")->items.at(0).textOf("with"), std::string_view("N1"));
+        QVERIFY(!at("-0.5 in").has_value()); // on the head
+    }
+
     void whatStandsInTheSwing()
     {
         const auto at = [](const std::string& around) {
