@@ -166,6 +166,9 @@ void JointPage::compute()
         judge(report::Signal::Notice, tr("%1 marks").arg(marks),
             kind() == Kind::HeadInSide ? tr("The hole is drawn by its marks.") : tr("The edge is drawn by its marks."));
     }
+    if (shell.sight != report::Sight::Proven) {
+        judge(report::Signal::Caution, tr("not measured"), tr("This vessel's size is only believed."));
+    }
     fillLines(values);
     if (kind() == Kind::HeadOnHead || kind() == Kind::HeadInSide) {
         note(tr("Both are taken as half balls; elliptical and dished heads are not."));

@@ -212,6 +212,8 @@ void MarkOutPage::judgeClashes(const Json& values, const std::vector<std::string
         judge(report::Signal::Caution, tr("it binds"), tr("The door's free edge does not pass its kerf."));
     } else if (has(warnings, "no-weld-seam-was-given")) {
         judge(report::Signal::Caution, tr("seam unknown"), tr("Find the long seam first, then set it here."));
+    } else if (subject().view->shell.sight != report::Sight::Proven) {
+        judge(report::Signal::Caution, tr("not measured"), tr("Its size is only believed: tape the girth before you mark."));
     } else {
         //: nothing comes nearer to a cut than the clearances
         judge(report::Signal::Notice, tr("no clash"), tr("Clearances are shop practice from memory."));

@@ -122,6 +122,20 @@ private slots:
         QCOMPARE(page->verdict(), QStringLiteral("seam unknown"));
     }
 
+    void aSizeThatIsOnlyBelieved()
+    {
+        report::VesselView believed = vessel();
+        believed.shell.sight = report::Sight::Believed;
+        believed.openings.clear();
+        const auto page = shown<tablet::MarkOutPage>(text::Units::Us, believed);
+        put(*page, "seam", QStringLiteral("250°"));
+        QCOMPARE(page->verdict(), QStringLiteral("not measured"));
+        QCOMPARE(page->colour(), QStringLiteral("caution"));
+        const auto joint = shown<tablet::JointPage>(text::Units::Us, believed);
+        QCOMPARE(joint->verdict(), QStringLiteral("not measured"));
+        QVERIFY(!lineOf(*joint, "Girth").isEmpty());
+    }
+
     void theOrderOfWork()
     {
         const auto page = shown<tablet::MarkOutPage>();
