@@ -86,6 +86,9 @@ public:
                 }
             }
         }
+        if (Json* facts = member(m_honest.at("measure"), "facts"); facts != nullptr && facts->find("stamped") == nullptr) {
+            facts->set("stamped", "250 galUS"); // of whoever says that the plate is readable the stamp is asked
+        }
         const Json& whole = *m_life.find("do");
         const std::size_t cut = 1 + upTo(m_dice, whole.items.size() - 1);
         for (std::size_t i = 0; i < cut; ++i) {
