@@ -19,11 +19,16 @@ QRectF boundsOf(const figure::Result& result)
 }
 
 // What a part is drawn as: water below, gas in dots, the shell's wall, everything else a line.
-enum class Look : std::uint8_t { Water, Gas, Wall, Opening, Surface, Other };
+enum class Look : std::uint8_t { Water, Gas, Wall, Opening, Surface, Support, Cut, Other };
 
-Look lookOf(const std::string& part)
+constexpr std::string_view kAcross = "across:"; // the same parts seen from the end
+
+Look lookOf(std::string_view part)
 {
-    const auto starts = [&](const char* word) { return part.starts_with(word); };
+    if (part.starts_with(kAcross)) {
+        part.remove_prefix(kAcross.size());
+    }
+    const auto starts = [&](std::string_view word) { return part.starts_with(word); };
     if (part == "water") {
         return Look::Water;
     }
@@ -35,6 +40,12 @@ Look lookOf(const std::string& part)
     }
     if (starts("opening")) {
         return Look::Opening;
+    }
+    if (starts("support")) {
+        return Look::Support;
+    }
+    if (starts("cut:") || part == "stick" || part == "ground") {
+        return Look::Cut;
     }
     return starts("shell") || starts("outline") || starts("head") ? Look::Wall : Look::Other;
 }
@@ -87,6 +98,13 @@ struct Figure {
         case Look::Opening:
             p.strokePath(path, solid(palette.ink, 6 * u));
             return;
+        case Look::Support:
+            hatchSteel(p, path, palette, u);
+            p.strokePath(path, solid(palette.ink, 3 * u));
+            return;
+        case Look::Cut:
+            p.strokePath(path, solid(palette.ink, 5 * u));
+            return;
         case Look::Surface:
             p.strokePath(path, solid(palette.water_ink, 4 * u));
             return;
@@ -99,7 +117,7 @@ struct Figure {
 
 } // namespace
 
-std::vector<PartPlace> paintFigure(QPainter& p, const figure::Result& result, const Palette& palette, const QRectF& box)
+std::vector<PartPlace> paintFigure(QPainter& p, const figure::Result& result, const Palette& palette, const QRectF& box, double line_scale)
 {
     const QRectF bounds = boundsOf(result);
     if (result.picture.empty() || (bounds.width() <= 0 && bounds.height() <= 0)) {
@@ -107,9 +125,10 @@ std::vector<PartPlace> paintFigure(QPainter& p, const figure::Result& result, co
     }
     p.save();
     p.setRenderHint(QPainter::Antialiasing);
-    const double u = std::min(box.width() / 820.0, box.height() / 400.0);
+    const double u = line_scale > 0 ? line_scale : std::min(box.width() / 820.0, box.height() / 400.0);
+    const double name_size = line_scale > 0 ? 30 : 26;
     const bool names = std::ranges::any_of(result.picture, [](const figure::Line& line) { return lookOf(line.part) == Look::Opening; });
-    const QRectF room = box.adjusted(14 * u, (names ? 44 : 14) * u, -14 * u, -14 * u);
+    const QRectF room = box.adjusted(14 * u, (names ? 60 : 14) * u, -14 * u, -14 * u);
     const double scale = std::min(room.width() / std::max(bounds.width(), 1e-9), room.height() / std::max(bounds.height(), 1e-9));
     Figure figure{p, palette, {}, u};
     figure.to_page.translate(room.center().x() - bounds.center().x() * scale, room.center().y() - bounds.center().y() * scale);
@@ -132,10 +151,11 @@ std::vector<PartPlace> paintFigure(QPainter& p, const figure::Result& result, co
         parts.push_back({QString::fromStdString(line.part), at.center(), at});
     }
     for (const figure::Line& line : result.picture) {
-        if (lookOf(line.part) == Look::Opening) {
+        if (lookOf(line.part) == Look::Opening && !line.part.starts_with(kAcross)) {
             const QRectF at = figure.pathOf(line).boundingRect();
             const QString name = QString::fromStdString(line.part.substr(std::min(line.part.find(':') + 1, line.part.size())));
-            write(p, letters(26 * u, true), palette.ink, QPointF(at.center().x(), at.top() - 8 * u), name, Place::Centre, palette.paper);
+            write(p, letters(name_size * u, true), palette.ink, QPointF(at.center().x(), at.top() - 22 * u), name, Place::Centre,
+                palette.paper);
         }
     }
     p.restore();

@@ -59,8 +59,8 @@ struct BlindState {
 };
 void paintBlind(QPainter&, const BlindState&, const report::VesselView&, const Palette&, const QRectF& box);
 
-// A figure's picture: named lines in metres.
-std::vector<PartPlace> paintFigure(QPainter&, const figure::Result&, const Palette&, const QRectF& box);
+// A figure's picture: named lines in metres. `line_scale` as in DrawOptions; 0: by the box.
+std::vector<PartPlace> paintFigure(QPainter&, const figure::Result&, const Palette&, const QRectF& box, double line_scale = 0);
 
 // B612 from the program itself, so that a machine without fonts prints the same. Needs a QGuiApplication. The families
 // have names of this program's own: ask for fontFamily() and monoFamily(), never for "B612".

@@ -186,6 +186,11 @@ struct Sheet {
         if (one.role == Stroke::Role::Mark && !one.label.isEmpty()) {
             const QPointF down = points.last() - points.first();
             const double length = std::max(1.0, std::hypot(down.x(), down.y()));
+            if (length < 15 * kMm && std::abs(down.x()) > std::abs(down.y())) { // a tick that lies: its name stands beside it
+                write(p, font(3.2), palette.ink, points.first() + QPointF(down.x() > 0 ? -1 : 1, 0) * kMm + QPointF(0, 1.2 * kMm),
+                    one.label, down.x() > 0 ? Place::Right : Place::Left);
+                return;
+            }
             if (length < 15 * kMm) { // a tick: its name stands before it
                 write(p, font(3.2), palette.ink, points.first() - down / length * (3 * kMm) + QPointF(0, 1.2 * kMm), one.label,
                     Place::Centre);

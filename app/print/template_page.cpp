@@ -22,6 +22,13 @@ QString lengthWords(double metres)
         .arg(QString::fromStdString(quantity::inchFraction(quantity::metres(metres))));
 }
 
+// "37.9 L (10.0 gal)"
+QString volumeWords(double cubic_metres)
+{
+    constexpr double kGallon = 0.003785411784; // m3
+    return QStringLiteral("%1 L (%2 gal)").arg(cubic_metres * 1000, 0, 'f', 1).arg(cubic_metres / kGallon, 0, 'f', 1);
+}
+
 QStringList factsOf(const figure::Result& result)
 {
     QStringList out;
@@ -47,6 +54,12 @@ QStringList factsOf(const figure::Result& result)
     length("pierce_from_middle_m", Tr::tr("Hole: its cross lies %1 from the middle of the end, on the side to which the pipe stands off."));
     //: on a full-size pattern; %1 is a length
     length("girth_m", Tr::tr("Girth of the shell: %1"));
+    if (const Json* const unread = result.values.find("unread_m3"); unread != nullptr) {
+        out << Tr::tr("Stick: the lower edge is its foot. It hangs plumb and touches the bottom; it reads for this tilt only.")
+            //: on the strip of a dip stick; %1 and %2 are volumes
+            << Tr::tr("Between marks: %1. Deeper than the foot lies %2.")
+                   .arg(volumeWords(result.values.find("every_m3")->number), volumeWords(unread->number));
+    }
     if (result.values.find("ordinates") != nullptr) {
         out << Tr::tr("Number 0 lies on the side to which the pipe leans or stands off; numbers run to the right, seen from outside.");
     }
@@ -88,6 +101,14 @@ std::vector<QStringList> tableOf(const figure::Result& result)
     if (result.values.find("around") != nullptr) {
         out.push_back({QString(), Tr::tr("Mark"), Tr::tr("Tape")});
         addMarks(result, out);
+        return out;
+    }
+    if (const Json* const marks = result.values.find("marks"); marks != nullptr && result.values.find("unread_m3") != nullptr) {
+        //: heads of a dip stick's table: how far up it is wet, what the vessel then holds
+        out.push_back({QString(), Tr::tr("Wet up to"), Tr::tr("Holds")});
+        for (const Json& mark : marks->items) {
+            out.push_back({QString(), lengthWords(mark.find("reading_m")->number), volumeWords(mark.find("volume_m3")->number)});
+        }
         return out;
     }
     const Json* const ordinates = result.values.find("ordinates");

@@ -273,6 +273,29 @@ void FigurePage::judge(report::Signal signal, const QString& verdict, const QStr
     judgeAs(colourOf(signal), text::signalWord(signal), verdict, because);
 }
 
+void FigurePage::say(const QString& word, const QString& verdict, const QString& because)
+{
+    judgeAs(QStringLiteral("plain"), word, verdict, because);
+}
+
+bool FigurePage::sayMeasureFirst()
+{
+    const report::ShellView& shell = m_subject.view->shell;
+    const bool measured = shell.outside_diameter_m > 0 && shell.shell_length_m > 0;
+    if (!measured) {
+        judge(report::Signal::Danger, tr("not known"), tr("Measure it first."));
+    }
+    return !measured;
+}
+
+tl::expected<figure::Result, figure::Error> FigurePage::ask(const char* figure, const Json& inputs) const
+{
+    return figure::compute(*figure::byName(figure), inputs, m_subject.reference);
+}
+
+//: an angle in degrees
+QString FigurePage::degrees(double value) { return tr("%1°").arg(value, 0, 'f', 1); }
+
 void FigurePage::judgeAs(const QString& colour, const QString& word, const QString& verdict, const QString& because)
 {
     m_colour = colour;

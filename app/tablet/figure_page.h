@@ -104,6 +104,11 @@ protected:
     virtual void act() { }
 
     [[nodiscard]] const FigureSubject& subject() const { return m_subject; }
+    [[nodiscard]] bool sayMeasureFirst(); // true: the vessel is not measured, and the verdict says so
+    [[nodiscard]] QString length(double metres) const { return text::quantity(metres, figure::Dimension::Length, m_subject.reading); }
+    [[nodiscard]] bool us() const { return m_subject.reading.units == text::Units::Us; }
+    [[nodiscard]] tl::expected<figure::Result, figure::Error> ask(const char* figure, const canon::Json& inputs) const;
+    [[nodiscard]] static QString degrees(double value); // "2.0°"
     FigureInput& add(FigureInput input);
     [[nodiscard]] FigureInput& change(const QString& key);
     [[nodiscard]] double valueOf(const QString& key) const { return input(key).value(); }
@@ -112,10 +117,12 @@ protected:
     // A drag over the whole width to the right, or the whole height up, takes so many steps of an input.
     void handles(const QString& across, double steps_across, const QString& up = {}, double steps_up = 0);
     void setChosen(const QString& key) { m_chosen = key; }
+    [[nodiscard]] QString chosenKey() const { return m_chosen; }
     void setAct(const QString& title) { m_act = title; }
 
     void paint(FigurePicture::Paint paint);
     void judge(report::Signal signal, const QString& verdict, const QString& because);
+    void say(const QString& word, const QString& verdict, const QString& because); // a number that is neither good nor bad
     void judgeAs(const QString& colour, const QString& word, const QString& verdict, const QString& because);
     void line(const QString& title, const QString& value);
     void lineOf(const QString& title, double si, figure::Dimension dimension); // none for NaN

@@ -1,5 +1,7 @@
 #include "app/tablet/water_page.h"
 
+#include "app/tablet/section_drawing.h"
+
 #include <cmath>
 
 namespace brimful::tablet {
@@ -10,9 +12,6 @@ using quantity::Dimension;
 namespace {
 
 constexpr double kMostTilt = 15.0; // degrees
-
-//: an angle in degrees
-QString degrees(double value) { return WaterPage::tr("%1°").arg(value, 0, 'f', 1); }
 
 } // namespace
 
@@ -70,6 +69,10 @@ void WaterPage::compute()
     if (!result && result.error().code == figure::Code::UnknownSubstance) {
         result = figure::compute(fill, asked(), subject().reference);
     }
+    auto across = std::make_shared<figure::Result>();
+    if (sayMeasureFirst()) {
+        return;
+    }
     if (!result) {
         judgeAs("gas", tr("Pocket"), tr("unknown"), {});
         note(text::figureError(result.error()));
@@ -91,13 +94,22 @@ void WaterPage::compute()
         lineOf(tr("Water"), numberOf(values, "water_m3"), Dimension::Volume);
         lineOf(tr("Full it weighs"), numberOf(values, "total_mass_kg"), Dimension::Mass);
         lineOf(tr("Time to fill"), numberOf(values, "fill_time_s"), Dimension::Duration);
+        if (!m_best.isEmpty()) {
+            note(m_best);
+        }
         noteWarnings(result->warnings);
+        across->picture = std::move(result->picture);
     }
-    paint([shown](const Canvas& canvas) {
+    paint([shown, across](const Canvas& canvas) {
+        const double wide = std::min(0.26 * canvas.size.width(), canvas.size.height());
+        const bool both = !across->picture.empty();
         print::DrawOptions options;
-        options.box = QRectF(QPointF(0, 0), canvas.size);
+        options.box = QRectF(0, 0, canvas.size.width() - (both ? wide : 0), canvas.size.height());
         options.line_scale = canvas.u;
         print::paintVessel(canvas.painter, *shown, canvas.palette, options);
+        if (both) {
+            paintAcross(canvas, *across, QRectF(canvas.size.width() - wide, 0.16 * canvas.size.height(), wide, 0.6 * canvas.size.height()));
+        }
     });
 }
 
@@ -112,16 +124,20 @@ void WaterPage::flipped(const QString& key)
 
 void WaterPage::act()
 {
-    const auto result = figure::compute(*figure::byName("best-pose"), asked(), subject().reference);
+    const auto result = ask("best-pose", asked());
     if (result) {
-        if (const double pitch = numberOf(result->values, "best_pitch_deg"); !std::isnan(pitch)) {
-            change("pitch").setNearest(pitch);
-        }
-        if (const double roll = numberOf(result->values, "best_roll_deg"); !std::isnan(roll)) {
-            change("roll").setNearest(roll);
-        }
+        const Json& values = result->values;
+        change("pitch").setNearest(numberOf(values, "best_pitch_deg"));
+        change("roll").setNearest(numberOf(values, "best_roll_deg"));
+        //: %1 and %2 are volumes; the best way to lay a vessel, exactly so and within one degree of it
+        m_best = tr("Best within 3°: %1 as laid, up to %2 if it lies 1° off. Lay it so while it is empty; never turn it filled.")
+                     .arg(text::quantity(numberOf(values, "at_best_m3"), Dimension::Volume, subject().reading),
+                         text::quantity(numberOf(values, "best_trapped_m3"), Dimension::Volume, subject().reading));
+    } else {
+        m_best = text::figureError(result.error());
     }
     refresh();
+    m_best.clear();
 }
 
 } // namespace brimful::tablet

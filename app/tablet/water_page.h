@@ -21,6 +21,7 @@ private:
     [[nodiscard]] canon::Json asked() const;
     [[nodiscard]] std::vector<Row> openingRows() const;
     std::vector<report::OpeningView> m_as_if;
+    QString m_best; // said once, when it was set
 };
 
 } // namespace brimful::tablet

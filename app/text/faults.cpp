@@ -281,6 +281,8 @@ QString warning(const std::string& word)
         {"tape-says-another-head", QT_TRANSLATE_NOOP("brimful::text", "The tape over the tips speaks of another head than the one given.")},
         {"tape-fits-no-head", QT_TRANSLATE_NOOP("brimful::text", "The tape over the tips fits no usual head: measure again.")},
         {"vent-taken-as-open", QT_TRANSLATE_NOOP("brimful::text", "An open vent above the water was taken for granted.")},
+        {"stick-does-not-reach-the-lowest-point",
+            QT_TRANSLATE_NOOP("brimful::text", "Some water lies deeper than the stick's foot: dry is not empty.")},
         {"gulps-without-a-vent", QT_TRANSLATE_NOOP("brimful::text", "No vent above the water: it gulps, and no time can be told.")},
         {"water-stops-at-the-outlet", QT_TRANSLATE_NOOP("brimful::text", "It stops at the lowest outlet, above what was asked for.")},
         {"the-last-of-it-takes-for-ever", QT_TRANSLATE_NOOP("brimful::text", "The last of it takes for ever: told to a few mm of head.")},
@@ -360,6 +362,9 @@ QString figureName(const std::string& name)
     }
     if (name == "gas-to-air") {
         return tr("From gas to air, over time");
+    }
+    if (name == "dip-chart") {
+        return tr("Dip stick");
     }
     if (name == "draught") {
         return tr("Stack and draught");

@@ -16,6 +16,7 @@ const auto& all()
         kCapacity,
         kCutPlan,
         kDilutionPath,
+        kDipChart,
         kDrain,
         kDraught,
         kEvaporation,

@@ -9,6 +9,7 @@ extern const Figure kBestPose;
 extern const Figure kCapacity;
 extern const Figure kCutPlan;
 extern const Figure kDilutionPath;
+extern const Figure kDipChart;
 extern const Figure kDrain;
 extern const Figure kDraught;
 extern const Figure kEvaporation;

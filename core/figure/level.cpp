@@ -7,6 +7,9 @@
 #include "core/figure/vessel_inputs.h"
 #include "core/quantity/format.h"
 
+#include <algorithm>
+#include <cmath>
+
 namespace brimful::figure {
 
 namespace {
@@ -15,12 +18,14 @@ using canon::Json;
 using quantity::UnitSystem;
 
 constexpr std::array kInputs{kVesselInput, kPoseInput, Input{"depth", InputKind::Quantity, Dimension::Length},
-    Input{"volume", InputKind::Quantity, Dimension::Volume}};
+    Input{"volume", InputKind::Quantity, Dimension::Volume},
+    Input{"stick", InputKind::Quantity, Dimension::Length}}; // where one hangs plumb through the top line, from the left tangent
 
 constexpr std::array kOutputs{
     Output{"volume_m3", Dimension::Volume},
     Output{"depth_m", Dimension::Length},
     Output{"fraction", Dimension::Number},
+    Output{"stick_reads_m", Dimension::Length}, // wetted length; 0 where the water does not reach its foot
     Output{"free_surface_m2", Dimension::Area},
     Output{"centroid_from_left_tangent_m", Dimension::Length},
     Output{"capacity_m3", Dimension::Volume},
@@ -45,6 +50,16 @@ tl::expected<quantity::Length, Error> heightOf(const Json& inputs, const vessel:
     }
     const auto height = readDepth(inputs, "depth", shell, pitch);
     return height ? tl::expected<quantity::Length, Error>(**height) : tl::unexpected(height.error());
+}
+
+tl::expected<std::optional<quantity::Length>, Error> stickAt(const Json& inputs, const vessel::Shell& shell)
+{
+    const auto at = numberAt(inputs, "stick");
+    if (at && !(*at >= 0 && *at <= shell.length().value())) {
+        return fail(Code::OutOfRange, "stick", "0 to " + quantity::format(shell.length().value(), Dimension::Length, UnitSystem::Si),
+            quantity::format(*at, Dimension::Length, UnitSystem::Si));
+    }
+    return at ? std::optional(quantity::metres(*at)) : std::nullopt;
 }
 
 tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
@@ -77,6 +92,17 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
     }
     set("capacity_m3", shell.capacity().value());
     out.picture = longSection(shell, *pose, *height, {});
+    const auto stick = stickAt(inputs, shell);
+    if (!stick) {
+        return tl::unexpected(stick.error());
+    }
+    if (*stick) {
+        const quantity::Length foot = water::bottomUnder(shell, pose->pitch, **stick);
+        set("stick_reads_m", std::max(0.0, (*height - foot).value()));
+        const double radius = shell.insideDiameter().get().value() / 2;
+        const double x = (*stick)->value() * std::cos(pose->pitch.value()) - radius * std::sin(pose->pitch.value());
+        out.picture.push_back({"stick", false, {{x, foot.value()}, {x, water::highestPoint(shell, pose->pitch).value() + 0.4 * radius}}});
+    }
     return out;
 }
 

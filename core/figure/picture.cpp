@@ -1,5 +1,6 @@
 #include "core/figure/picture.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <utility>
@@ -129,6 +130,97 @@ std::vector<Line> longSection(
         out.push_back(opening(shell, pose, one));
     }
     return out;
+}
+
+namespace {
+
+constexpr int kStepsRound = 72;
+
+double farRight(const std::vector<Line>& drawn)
+{
+    double out = -1e300;
+    for (const Line& line : drawn) {
+        for (const Point& point : line.metres) {
+            out = std::max(out, point.first);
+        }
+    }
+    return out;
+}
+
+} // namespace
+
+void addCrossSection(std::vector<Line>& drawn, const vessel::Shell& shell, const vessel::Pose& pose, quantity::Length x,
+    std::optional<quantity::Length> level, std::span<const water::Opening> openings)
+{
+    const double cosine = std::cos(pose.pitch.value());
+    constexpr double kSteep = 0.5; // of the cosine
+    if (cosine < kSteep || drawn.empty()) {
+        return;
+    }
+    const double radius = shell.radiusAt(x).value();
+    const double outside = radius + shell.wall().value();
+    const Point centre{farRight(drawn) + 1.25 * outside, x.value() * std::sin(pose.pitch.value())};
+    // Heights are true, so that the level runs on from the long section.
+    const auto at = [&](double r, double clock) {
+        return Point(centre.first + r * std::sin(clock), centre.second + r * std::cos(clock) * cosine);
+    };
+    const auto ring = [&](double r) {
+        Points out;
+        for (int i = 0; i < kStepsRound; ++i) {
+            out.push_back(at(r, 2 * std::numbers::pi * i / kStepsRound));
+        }
+        return out;
+    };
+    const Points inside = ring(radius);
+    if (shell.wall().value() > 0) {
+        drawn.push_back({"across:metal", true, ring(outside)});
+    }
+    drawn.push_back({"across:shell", true, inside});
+    if (level) {
+        for (const auto& [part, sign] : {std::pair("across:water", 1.0), std::pair("across:pocket", -1.0)}) {
+            if (Points points = parted(inside, level->value(), sign); points.size() > 2) {
+                drawn.push_back({part, true, std::move(points)});
+            }
+        }
+    }
+    for (const water::Opening& one : openings) {
+        const auto mouth = water::Mouth::make(shell, one);
+        if (!mouth) {
+            continue;
+        }
+        const auto [inner, outer] = mouth->ends();
+        if (inner.fromLeftTangent.value() >= 0 && inner.fromLeftTangent <= shell.length()) {
+            const double clock = one.place.clock.value() + pose.roll.value();
+            drawn.push_back({"across:opening:" + one.name, false, {at(inner.fromAxis.value(), clock), at(outer.fromAxis.value(), clock)}});
+        }
+    }
+}
+
+void addSupports(
+    std::vector<Line>& drawn, const vessel::Shell& shell, const vessel::Pose& pose, std::span<const quantity::Length> fromLeftTangent)
+{
+    const double pitch = pose.pitch.value();
+    const double radius = shell.insideDiameter().get().value() / 2 + shell.wall().value();
+    double ground = 1e300;
+    double left = 1e300;
+    double right = -1e300;
+    for (const Line& line : drawn) {
+        for (const Point& point : line.metres) {
+            ground = std::min(ground, point.second);
+            left = std::min(left, point.first);
+            right = std::max(right, point.first);
+        }
+    }
+    ground -= 0.3 * radius;
+    int number = 0;
+    for (const quantity::Length& place : fromLeftTangent) {
+        const Point top = lain(Point(place.value(), -radius), pitch);
+        const double head = 0.16 * radius;
+        const double foot = 0.28 * radius;
+        drawn.push_back({"support:" + std::to_string(++number), true,
+            {{top.first - head, top.second}, {top.first + head, top.second}, {top.first + foot, ground}, {top.first - foot, ground}}});
+    }
+    drawn.push_back({"ground", false, {{left, ground}, {right, ground}}});
 }
 
 } // namespace brimful::figure

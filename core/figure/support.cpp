@@ -338,6 +338,7 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference&)
         }
     }
     out.picture = longSection(shell, asked->pose, asked->level, *openings ? (*openings)->openings : std::vector<water::Opening>());
+    addSupports(out.picture, shell, asked->pose, asked->supports);
     return out;
 }
 

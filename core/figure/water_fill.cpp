@@ -205,6 +205,10 @@ tl::expected<Result, Error> computeFill(const Json& inputs, const Reference& ref
         return tl::unexpected(gas.error());
     }
     out.picture = longSection(shell, asked->pose, filled->level, openings.openings);
+    // Where the water leaves, or the nearest place on the shell.
+    const quantity::Length spills = openings.open[filled->spills].ends().first.fromLeftTangent;
+    addCrossSection(
+        out.picture, shell, asked->pose, std::clamp(spills, quantity::metres(0), shell.length()), filled->level, openings.openings);
     return out;
 }
 

@@ -74,8 +74,22 @@ std::string Reader::digits()
     return std::string(m_text.substr(from, m_at - from));
 }
 
+constexpr std::size_t kInAWord = 18; // digits that surely fit 64 bits
+
+std::uint64_t word(std::string_view digits)
+{
+    std::uint64_t value = 0;
+    for (const char digit : digits) {
+        value = value * 10 + static_cast<std::uint64_t>(digit - '0');
+    }
+    return value;
+}
+
 Rational whole(std::string_view digits)
 {
+    if (digits.size() <= kInAWord) {
+        return Rational(word(digits));
+    }
     boost::multiprecision::cpp_int value = 0;
     for (const char digit : digits) {
         value = value * 10 + (digit - '0');
@@ -101,6 +115,13 @@ tl::expected<Rational, ParseError> Reader::decimal(std::string_view before, std:
     }
     if (before.size() + tail.size() > kMostDigits) {
         return fail(ParseFault::OutOfRange, at);
+    }
+    if (before.size() + tail.size() < kInAWord) { // one ratio to shorten, not three
+        std::uint64_t under = 1;
+        for (std::size_t i = 0; i < tail.size(); ++i) {
+            under *= 10;
+        }
+        return Rational(word(before) * under + word(tail), under);
     }
     boost::multiprecision::cpp_int under = 1;
     for (std::size_t i = 0; i < tail.size(); ++i) {
@@ -225,7 +246,7 @@ tl::expected<void, ParseError> Reader::parts(Exact& sum)
         if (last == nullptr && m_wanted && read.dimension != *m_wanted) {
             return fail(ParseFault::WrongDimension, unitAt, dimensionName(*m_wanted));
         }
-        const Rational factor = Rational(read.factor.over) / read.factor.under;
+        const Rational factor(read.factor.over, read.factor.under);
         if (last != nullptr) {
             const bool falling = factor < Rational(last->factor.over) / last->factor.under;
             if (read.dimension != last->dimension || !falling || read.offset.over != 0 || last->offset.over != 0) {
@@ -234,7 +255,11 @@ tl::expected<void, ParseError> Reader::parts(Exact& sum)
         }
         sum.dimension = read.dimension;
         sum.unit = read.name;
-        sum.base += count->value * factor;
+        if (last == nullptr) {
+            sum.base = count->value * factor;
+        } else {
+            sum.base += count->value * factor;
+        }
         last = &read;
         skipSpace();
         if (atEnd()) {
@@ -301,7 +326,7 @@ tl::expected<Exact, ParseError> Reader::read()
     if (negative) {
         sum.base = -sum.base;
     }
-    if (const Unit* const last = unitByName(sum.unit); last != nullptr) {
+    if (const Unit* const last = unitByName(sum.unit); last != nullptr && last->offset.over != 0) {
         sum.base += Rational(last->offset.over) / last->offset.under;
     }
     if (auto checked = checkRange(sum, negative); !checked) {

@@ -66,38 +66,123 @@ Below above(const Shell& shell, Angle pitch, Length height) { return asBelow(sum
 Length lowestPoint(const Shell& shell, Angle pitch) { return metres(lowest(shell, pitch.value())); }
 Length highestPoint(const Shell& shell, Angle pitch) { return metres(highest(shell, pitch.value())); }
 
+namespace {
+
 // Newton's steps inside a bracket that only shrinks; dV/dheight is the area of the level.
+class HeightSearch {
+public:
+    HeightSearch(const Shell& shell, double pitch, double wanted)
+        : m_shell(shell)
+        , m_pitch(pitch)
+        , m_wanted(wanted)
+        , m_bottom(lowest(shell, pitch))
+        , m_top(highest(shell, pitch))
+        , m_low(m_bottom)
+        , m_high(m_top)
+    {
+    }
+
+    double run();
+
+private:
+    [[nodiscard]] Rough rough(double height) const;
+    [[nodiscard]] double room(double height) const { return std::min(height - m_bottom, m_top - height); }
+    double start();
+    double next(double height, double off, double surface);
+
+    const Shell& m_shell;
+    double m_pitch, m_wanted, m_bottom, m_top, m_low, m_high;
+};
+
+Rough HeightSearch::rough(double height) const
+{
+    const double cosine = std::cos(m_pitch);
+    if (cosine < kUpright) {
+        const Sums exact = sums(m_shell, m_pitch, height);
+        return {exact.volume, exact.surface};
+    }
+    Rough out = roughBelow(m_shell.inside(), {height / cosine, m_pitch == 0 ? 0.0 : -std::sin(m_pitch) / cosine});
+    out.surface /= cosine;
+    return out;
+}
+
+double HeightSearch::next(double height, double off, double surface)
+{
+    (off > 0 ? m_high : m_low) = height;
+    const double stepped = surface > 0 ? height - off / surface : m_low;
+    return stepped > m_low && stepped < m_high ? stepped : (m_low + m_high) / 2;
+}
+
+// A height near the one that is sought: from the rough sums, whose bracket is thrown away with them.
+double HeightSearch::start()
+{
+    double height = m_low + (m_high - m_low) * m_wanted / m_shell.capacity().value();
+    for (int i = 0; i < 12; ++i) {
+        const Rough here = rough(height);
+        const double to = next(height, here.volume - m_wanted, here.surface);
+        const double step = std::abs(to - height);
+        height = to;
+        // The step after this one would be its square.
+        if (step <= 1e-4 * room(height)) {
+            break;
+        }
+    }
+    m_low = m_bottom;
+    m_high = m_top;
+    return height;
+}
+
+double HeightSearch::run()
+{
+    const double small = 1e-14 * (m_high - m_low);
+    double height = start();
+    for (int i = 0; i < 100 && m_high - m_low > small; ++i) {
+        const Sums here = sums(m_shell, m_pitch, height);
+        const double off = here.volume - m_wanted;
+        const double newton = here.surface > 0 ? height - off / here.surface : m_low;
+        // Newton squares its relative error: after a step this small the next one would be below the last digit.
+        if (here.surface > 0 && std::abs(newton - height) <= 1e-8 * room(height)) {
+            return std::clamp(newton, m_bottom, m_top);
+        }
+        height = next(height, off, here.surface);
+    }
+    return height;
+}
+
+} // namespace
+
 Length heightFor(const Shell& shell, Angle pitch, Volume volume)
 {
-    const double capacity = shell.capacity().value();
-    const double bottom = lowest(shell, pitch.value());
-    const double top = highest(shell, pitch.value());
-    double low = bottom;
-    double high = top;
     const double wanted = volume.value();
     if (wanted <= 0) {
-        return metres(low);
+        return lowestPoint(shell, pitch);
     }
-    if (wanted >= capacity) {
-        return metres(high);
+    if (wanted >= shell.capacity().value()) {
+        return highestPoint(shell, pitch);
     }
-    const double small = 1e-14 * (high - low);
-    double height = low + (high - low) * wanted / capacity;
-    for (int i = 0; i < 100 && high - low > small; ++i) {
-        const Sums here = sums(shell, pitch.value(), height);
-        const double off = here.volume - wanted;
-        (off > 0 ? high : low) = height;
-        double next = here.surface > 0 ? height - off / here.surface : low;
-        // Newton squares its relative error: after a step this small the next one would be below the last digit.
-        if (here.surface > 0 && std::abs(next - height) <= 1e-8 * std::min(height - bottom, top - height)) {
-            return metres(std::clamp(next, bottom, top));
-        }
-        if (!(next > low && next < high)) {
-            next = (low + high) / 2;
-        }
-        height = next;
+    return metres(HeightSearch(shell, pitch.value(), wanted).run());
+}
+
+// A stick through the top line at x meets the bottom where the bottom lies plumb under it.
+Length bottomUnder(const Shell& shell, Angle pitch, Length fromLeftTangent)
+{
+    const double sine = std::sin(pitch.value());
+    const double cosine = std::cos(pitch.value());
+    constexpr double kSteep = 0.5; // of the cosine: there is no line on top to speak of
+    if (cosine < kSteep) {
+        return lowestPoint(shell, pitch);
     }
-    return metres(height);
+    const double x = fromLeftTangent.value();
+    const auto& inside = shell.inside();
+    const double plumb = x * cosine - inside.radius(x) * sine;
+    double low = inside.from();
+    double high = inside.to();
+    for (int i = 0; i < 60; ++i) {
+        const double middle = (low + high) / 2;
+        (middle * cosine + inside.radius(middle) * sine > plumb ? high : low) = middle;
+    }
+    const double at = (low + high) / 2;
+    return metres(at * sine - inside.radius(at) * cosine);
 }
 
 } // namespace brimful::water

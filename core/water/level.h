@@ -31,6 +31,9 @@ struct Below {
 
 [[nodiscard]] Length lowestPoint(const Shell&, Angle pitch); // of the inside
 [[nodiscard]] Length highestPoint(const Shell&, Angle pitch);
+// Where a stick that hangs plumb through the top line meets the inside below: its foot, as a height. Of a vessel that stands
+// steeper than 60 degrees the lowest point.
+[[nodiscard]] Length bottomUnder(const Shell&, Angle pitch, Length fromLeftTangent);
 
 // The height that leaves `volume` below it; `volume` is clamped to 0..capacity.
 [[nodiscard]] Length heightFor(const Shell&, Angle pitch, Volume volume);

@@ -31,6 +31,21 @@ double arcLessSine(double x)
     return sum;
 }
 
+// Area below the chord at y, half of which is `half`.
+double segment(double radius, double y, double half)
+{
+    if (y <= -radius) {
+        return 0;
+    }
+    if (y >= radius) {
+        return kPi * radius * radius;
+    }
+    if (y > -0.9 * radius) {
+        return radius * radius * std::acos(-y / radius) + y * half;
+    }
+    return radius * radius / 2 * arcLessSine(2 * std::asin(half / radius));
+}
+
 // Nodes on [-1, 1] mapped by x = middle + half * sin(pi t / 2).
 struct Node {
     double t;
@@ -88,9 +103,10 @@ Sums gauss(const Piece& piece, const Surface& surface, double middle, double hal
         const double stretch = half * node.stretch;
         const double radius = piece.radius(x);
         const double y = surface.rise + surface.fall * x;
-        const double slice = segmentArea(radius, y) * stretch;
         const double under = std::max(0.0, (radius - y) * (radius + y));
-        const double half_chord = std::sqrt(under) * stretch;
+        const double chord = std::sqrt(under); // half of it
+        const double slice = segment(radius, y, chord) * stretch;
+        const double half_chord = chord * stretch;
         // A segment's first moment about the centre of its circle is -(2/3) (r^2 - y^2)^(3/2).
         const double up = -2 * under * half_chord / 3;
         fine += {slice * node.weight21, 2 * half_chord * node.weight21, x * slice * node.weight21, up * node.weight21, 0};
@@ -186,7 +202,7 @@ void cutArc(const Piece& piece, const Surface& surface, Cuts& cuts)
     }
 }
 
-Sums sumPiece(const Piece& piece, const Surface& surface, const Floor& floor)
+Cuts cutsOf(const Piece& piece, const Surface& surface)
 {
     Cuts cuts;
     cuts.at[cuts.count++] = piece.from;
@@ -196,6 +212,60 @@ Sums sumPiece(const Piece& piece, const Surface& surface, const Floor& floor)
         cutLine(piece, surface, cuts);
     }
     cuts.at[cuts.count++] = piece.to;
+    return cuts;
+}
+
+// The inner rule's nodes of a whole panel.
+struct RoughNode {
+    double sine;
+    double stretch; // with the weight
+};
+std::array<RoughNode, 10> makeRough()
+{
+    std::array<RoughNode, 10> out{};
+    std::size_t next = 0;
+    for (const Placed& node : makePanel(-1, 1)) {
+        if (node.weight10 > 0) {
+            out.at(next++) = {node.sine, node.stretch * node.weight10};
+        }
+    }
+    return out;
+}
+
+Rough roughPiece(const Piece& piece, const Surface& surface)
+{
+    static const std::array<RoughNode, 10> kNodes = makeRough();
+    const Cuts cuts = cutsOf(piece, surface);
+    Rough out;
+    for (std::size_t i = 1; i < cuts.count; ++i) {
+        const double low = cuts.at[i - 1];
+        const double high = cuts.at[i];
+        const double middle = (low + high) / 2;
+        const double radius = piece.radius(middle);
+        const double y = surface.rise + surface.fall * middle;
+        if (high <= low || y <= -radius) {
+            continue;
+        }
+        if (y >= radius) {
+            out.volume += piece.volume(low, high);
+            continue;
+        }
+        const double half = (high - low) / 2;
+        for (const RoughNode& node : kNodes) {
+            const double x = middle + half * node.sine;
+            const double r = piece.radius(x);
+            const double level = surface.rise + surface.fall * x;
+            const double chord = std::sqrt(std::max(0.0, (r - level) * (r + level))); // half of it
+            out.volume += segment(r, level, chord) * half * node.stretch;
+            out.surface += 2 * chord * half * node.stretch;
+        }
+    }
+    return out;
+}
+
+Sums sumPiece(const Piece& piece, const Surface& surface, const Floor& floor)
+{
+    const Cuts cuts = cutsOf(piece, surface);
     Sums out;
     for (std::size_t i = 1; i < cuts.count; ++i) {
         const double low = cuts.at[i - 1];
@@ -222,20 +292,7 @@ Sums sumPiece(const Piece& piece, const Surface& surface, const Floor& floor)
 
 } // namespace
 
-double segmentArea(double radius, double y)
-{
-    if (y <= -radius) {
-        return 0;
-    }
-    if (y >= radius) {
-        return kPi * radius * radius;
-    }
-    const double half = std::sqrt((radius - y) * (radius + y));
-    if (y > -0.9 * radius) {
-        return radius * radius * std::acos(-y / radius) + y * half;
-    }
-    return radius * radius / 2 * arcLessSine(2 * std::asin(half / radius));
-}
+double segmentArea(double radius, double y) { return segment(radius, y, std::sqrt(std::max(0.0, (radius - y) * (radius + y)))); }
 
 Sums& Sums::operator+=(const Sums& other)
 {
@@ -254,6 +311,17 @@ Sums sumBelow(const Profile& profile, const Surface& surface)
     Sums out;
     for (const Piece& piece : profile.pieces()) {
         out += sumPiece(piece, surface, floor);
+    }
+    return out;
+}
+
+Rough roughBelow(const Profile& profile, const Surface& surface)
+{
+    Rough out;
+    for (const Piece& piece : profile.pieces()) {
+        const Rough one = roughPiece(piece, surface);
+        out.volume += one.volume;
+        out.surface += one.surface;
     }
     return out;
 }

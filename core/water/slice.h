@@ -26,4 +26,11 @@ struct Surface {
 
 [[nodiscard]] Sums sumBelow(const vessel::Profile&, const Surface&);
 
+// Volume and surface by the ten-point rule alone, good to about 1e-6: for a search that ends with sumBelow.
+struct Rough {
+    double volume{};
+    double surface{};
+};
+[[nodiscard]] Rough roughBelow(const vessel::Profile&, const Surface&);
+
 } // namespace brimful::water

@@ -147,6 +147,23 @@ const Scene kScenes[] = {
         }},
     {"08-water", [](Tablet& t) { openFigure(t, "water")->step(20); }},
     {"08-water-notes", [](Tablet& t) { openFigure(t, "water")->look(QStringLiteral("notes")); }},
+    {"08-water-best", [](Tablet& t) { openFigure(t, "water")->press(); }},
+    {"08-level", [](Tablet& t) { openFigure(t, "level")->step(10); }},
+    {"08-level-chart", [](Tablet& t) { openFigure(t, "level")->look(QStringLiteral("chart")); }},
+    {"08-drain", [](Tablet& t) { openFigure(t, "drain")->step(1); }},
+    {"08-drain-curve",
+        [](Tablet& t) {
+            FigurePage* drain = openFigure(t, "drain");
+            drain->look(QStringLiteral("curve"));
+            drain->choose(QStringLiteral("minute"));
+            drain->step(12);
+        }},
+    {"08-stand", [](Tablet& t) { openFigure(t, "stand")->step(1); }},
+    {"08-stand-filling", [](Tablet& t) { openFigure(t, "stand")->look(QStringLiteral("fill")); }},
+    {"08-stand-tips", [](Tablet& t) { openFigure(t, "stand")->step(-12); }},
+    {"08-cut", [](Tablet& t) { openFigure(t, "cut")->step(1); }},
+    {"08-cut-each", [](Tablet& t) { openFigure(t, "cut")->look(QStringLiteral("each")); }},
+    {"08-cut-notes", [](Tablet& t) { openFigure(t, "cut")->look(QStringLiteral("notes")); }},
     {"09-gas-path", [](Tablet& t) { openFigure(t, "gas")->step(16); }},
     {"09-gas-time",
         [](Tablet& t) {

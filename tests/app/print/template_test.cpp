@@ -152,6 +152,33 @@ private slots:
         }
     }
 
+    // A dip stick of a lying vessel, 1 m across with hemispherical heads: each mark by the handbook's segment and cap.
+    void aDipStickIsTrue()
+    {
+        const QString pdf = m_folder.filePath("stick.pdf");
+        print::TemplatePage page =
+            pageOf("dip-chart", R"({"vessel":{"inside_diameter":"1 m","shell_length":"2 m","heads":"hemispherical"},"every":"100 L"})");
+        QVERIFY(print::writeTemplatePdf(pdf.toStdString(), page, Paper::Roll, 610).has_value());
+        constexpr int kDpi = 600;
+        constexpr double kPixel = 25.4 / kDpi;
+        // Down through the short marks, which reach 8 mm into the strip; its left edge stands 22 mm in from the paper's.
+        const QImage strip = cropped(pdf, 2, kDpi, QRect(qRound(25 / kPixel), qRound(10 / kPixel), 70, qRound(1020 / kPixel)));
+        QVERIFY(!strip.isNull());
+        std::vector<double> lines = linesAcross(strip, true);
+        QCOMPARE(lines.size(), std::size_t(22)); // both ends and 20 marks of 2.094 m3
+        const double foot = lines.back();
+        const double r = 0.5;
+        for (std::size_t i = 1; i + 1 < lines.size(); ++i) {
+            const double h = (foot - lines[lines.size() - 1 - i]) * kPixel / 1000;
+            const double held =
+                2 * (r * r * std::acos((r - h) / r) - (r - h) * std::sqrt(2 * r * h - h * h)) + std::numbers::pi * h * h * (3 * r - h) / 3;
+            const double surface = 2 * 2 * std::sqrt(2 * r * h - h * h) + std::numbers::pi * (2 * r * h - h * h);
+            const double off = (held - 0.1 * static_cast<double>(i)) / surface * 1000; // mm of the stick
+            QVERIFY2(std::abs(off) <= 0.1, qPrintable(QStringLiteral("mark %1: %2 mm").arg(i).arg(off)));
+        }
+        QVERIFY(std::abs((foot - lines.front()) * kPixel - 1000) <= 0.1);
+    }
+
     void bothBarsAreTrue_data()
     {
         QTest::addColumn<int>("paper");

@@ -333,7 +333,7 @@ void FiguresTest::pictureHasNamedParts()
             }
         }
     }
-    QCOMPARE(parts, (std::set<std::string>{"shell", "water", "pocket", "opening:N1"}));
+    QCOMPARE(parts, (std::set<std::string>{"shell", "water", "pocket", "opening:N1", "across:shell", "across:water", "across:opening:N1"}));
     QVERIFY(std::abs(waterTop - pocketBottom) <= 1e-9); // one level
 }
 
