@@ -7,6 +7,7 @@
 #include "app/tablet/joint_page.h"
 #include "app/tablet/level_page.h"
 #include "app/tablet/mark_out_page.h"
+#include "app/tablet/sampling_page.h"
 #include "app/tablet/stand_page.h"
 #include "app/tablet/water_page.h"
 
@@ -33,6 +34,8 @@ constexpr std::array kKinds{
     FigureKind{"mark-out", [] { return Figures::tr("Mark-out"); }, [] { return Figures::tr("where the lines go"); }, make<MarkOutPage>},
     FigureKind{"joint", [] { return Figures::tr("Joints"); }, [] { return Figures::tr("pattern, hole, string"); }, make<JointPage>},
     FigureKind{"draught", [] { return Figures::tr("Stack"); }, [] { return Figures::tr("draught, areas, liner"); }, make<DraughtPage>},
+    FigureKind{
+        "sampling", [] { return Figures::tr("Sampling"); }, [] { return Figures::tr("where to hold the probe"); }, make<SamplingPage>},
     FigureKind{"gas", [] { return Figures::tr("Gas"); }, [] { return Figures::tr("what burns, how long"); }, make<GasPage>},
 };
 

@@ -281,6 +281,15 @@ QString warning(const std::string& word)
         {"tape-says-another-head", QT_TRANSLATE_NOOP("brimful::text", "The tape over the tips speaks of another head than the one given.")},
         {"tape-fits-no-head", QT_TRANSLATE_NOOP("brimful::text", "The tape over the tips fits no usual head: measure again.")},
         {"vent-taken-as-open", QT_TRANSLATE_NOOP("brimful::text", "An open vent above the water was taken for granted.")},
+        {"hose-delay-taken-as-2-s-per-m",
+            QT_TRANSLATE_NOOP("brimful::text", "The hose's delay was taken as 2 s a metre (proposal): measure yours.")},
+        {"response-taken-as-60-s", QT_TRANSLATE_NOOP("brimful::text", "The meter's own response was taken as 60 s (proposal).")},
+        {"round-longer-than-the-set",
+            QT_TRANSLATE_NOOP("brimful::text", "The round takes longer than a set may: a shorter hose, or more meters.")},
+        {"hollow-places-not-listed", QT_TRANSLATE_NOOP("brimful::text", "Hollow places were not listed: each one is sampled too.")},
+        {"shut-openings-not-sampled",
+            QT_TRANSLATE_NOOP("brimful::text", "A shut opening is not sampled: what is behind it is not known.")},
+        {"order-for-a-gas-not-known", QT_TRANSLATE_NOOP("brimful::text", "What gas it is, is not known: low first, and all of them.")},
         {"stick-does-not-reach-the-lowest-point",
             QT_TRANSLATE_NOOP("brimful::text", "Some water lies deeper than the stick's foot: dry is not empty.")},
         {"gulps-without-a-vent", QT_TRANSLATE_NOOP("brimful::text", "No vent above the water: it gulps, and no time can be told.")},
@@ -365,6 +374,9 @@ QString figureName(const std::string& name)
     }
     if (name == "dip-chart") {
         return tr("Dip stick");
+    }
+    if (name == "sampling") {
+        return tr("Where to sample");
     }
     if (name == "draught") {
         return tr("Stack and draught");

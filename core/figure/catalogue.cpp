@@ -31,6 +31,7 @@ const auto& all()
         kRatio,
         kResidue,
         kSame,
+        kSampling,
         kSupport,
         kVentilation,
         kWaterFill,

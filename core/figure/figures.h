@@ -24,6 +24,7 @@ extern const Figure kPurge;
 extern const Figure kRatio;
 extern const Figure kResidue;
 extern const Figure kSame;
+extern const Figure kSampling;
 extern const Figure kSupport;
 extern const Figure kVentilation;
 extern const Figure kWaterFill;

@@ -164,6 +164,13 @@ const Scene kScenes[] = {
     {"08-cut", [](Tablet& t) { openFigure(t, "cut")->step(1); }},
     {"08-cut-each", [](Tablet& t) { openFigure(t, "cut")->look(QStringLiteral("each")); }},
     {"08-cut-notes", [](Tablet& t) { openFigure(t, "cut")->look(QStringLiteral("notes")); }},
+    {"09-sampling", [](Tablet& t) { openFigure(t, "sampling")->step(4); }},
+    {"09-sampling-long",
+        [](Tablet& t) {
+            FigurePage* sampling = openFigure(t, "sampling");
+            sampling->choose(QStringLiteral("hose"));
+            sampling->step(20);
+        }},
     {"09-gas-path", [](Tablet& t) { openFigure(t, "gas")->step(16); }},
     {"09-gas-time",
         [](Tablet& t) {

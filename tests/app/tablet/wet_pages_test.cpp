@@ -3,6 +3,7 @@
 #include "app/tablet/drain_page.h"
 #include "app/tablet/figures.h"
 #include "app/tablet/level_page.h"
+#include "app/tablet/sampling_page.h"
 #include "app/tablet/stand_page.h"
 #include "tests/support/suite.h"
 
@@ -92,6 +93,7 @@ private slots:
     void cutTellsWhatRunsOut();
     void cutAboveTheWaterIsDry();
     void cutWithoutAVentGulps();
+    void samplingTellsTheRound();
     void withoutMeasuresNothingIsTold_data();
     void withoutMeasuresNothingIsTold();
     void everyViewPaints_data();
@@ -231,6 +233,25 @@ void WetPagesTest::cutWithoutAVentGulps()
     const auto page = opened<tablet::CutPage>(shut);
     QCOMPARE(page->colour(), QStringLiteral("warning"));
     QVERIFY(page->because().contains(QLatin1String("gulps")));
+}
+
+void WetPagesTest::samplingTellsTheRound()
+{
+    const auto page = opened<tablet::SamplingPage>();
+    put(*page, "hose", 6);
+    const auto got = answer(
+        "sampling", R"("hose":{"length":"6 m"},"openings":[{"name":"N1","from_left_tangent":"1 m","clock":"0 deg","state":"open"}])");
+    QCOMPARE(page->verdict(), text::span(static_cast<std::int64_t>(number(got.values, "round_s") * 1000), metric()));
+    QCOMPARE(lineOf(*page, "Wait at each"), shown(number(got.values, "wait_s"), Dimension::Duration));
+    QVERIFY(page->message().contains(QLatin1String("2 s a metre")));
+    put(*page, "place", 2);
+    QCOMPARE(lineOf(*page, "Place 2"), QStringLiteral("low, left end"));
+    put(*page, "place", 14);
+    QCOMPARE(lineOf(*page, "Place 14, again"), QStringLiteral("N1"));
+    put(*page, "hose", 20);
+    QCOMPARE(page->colour(), QStringLiteral("warning"));
+    put(*page, "hollows", 3);
+    QVERIFY(!page->message().contains(QLatin1String("not listed")));
 }
 
 void WetPagesTest::withoutMeasuresNothingIsTold_data()
