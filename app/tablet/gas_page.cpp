@@ -179,7 +179,8 @@ void GasPage::tell(const Json& values, const std::vector<std::string>& warnings)
         note(words);
         ++said;
     };
-    const gas::Substance* substance = subject().reference.substances->find(m_substance);
+    const gas::SubstanceTable* const table = subject().reference.substances;
+    const gas::Substance* const substance = table == nullptr ? nullptr : table->find(m_substance);
     if (const auto range = substance == nullptr ? std::nullopt : substance->widestRange()) {
         //: %1 and %2: the widest limits of the gas in air, in percent; two documents; found: the numbers were seen there
         say(tr("Limits %1 to %2 %: NFPA 497, IEC 60079-20-1 (found).").arg(shown(range->lower * 100.0), shown(range->upper * 100.0)));

@@ -36,7 +36,7 @@ QString kindWords(double value)
     }
 }
 
-QString degrees(double value) { return JointPage::tr("%1°").arg(value, 0, 'f', 0); }
+QString wholeDegrees(double value) { return JointPage::tr("%1°").arg(value, 0, 'f', 0); }
 
 // What is wrong with the geometry, by the input that says it.
 QString reason(const figure::Error& error)
@@ -75,7 +75,7 @@ void JointPage::open()
     add({"piece", tr("Piece"), stepped(us ? 2 * kInch : 0.04, std::floor(2 * across / step) * step, step), length})
         .setNearest(us ? 8 * kInch : 0.20);
     //: between the piece's axis and square to the shell; on an end from the vessel's axis
-    add({"lean", tr("Lean"), stepped(-75, 75, 1), degrees}).setNearest(0);
+    add({"lean", tr("Lean"), stepped(-75, 75, 1), wholeDegrees}).setNearest(0);
     add({"offset", tr("Offset"), stepped(-std::floor(across / 2 / step) * step, across / 2, step), length}).setNearest(0);
     //: along the shell from the left tangent line
     add({"along", tr("From left"), stepped(0, long_way, step), length}).setNearest(shell.shell_length_m / 2);

@@ -30,7 +30,7 @@ void SamplingPage::open()
         .setNearest(us() ? 10 * kFoot : 3);
     //: of the sampling hose
     add({"bore", tr("Bore"), {0, 0.003175, 0.00476, 0.00635},
-        [](double value) { return value > 0 ? tr("%1 mm").arg(value * 1000, 0, 'f', 1) : tr("unknown"); }});
+        [](double value) { return value > 0 ? tr("%1 mm").arg(value * 1000, 0, 'f', 1) : tr("2 s/m"); }});
     add({"pump", tr("Pump"), stepped(0.25, 1.5, 0.25), [](double value) { return tr("%1 L/min").arg(value); }, 1});
     //: seconds until a meter shows nine tenths of what is there
     add({"response", tr("Meter"), stepped(15, 120, 15), [](double value) { return tr("%1 s").arg(value); }}).setNearest(60);

@@ -14,7 +14,7 @@ using quantity::Dimension;
 namespace {
 
 constexpr double kInch = 0.0254; // m
-constexpr int kFillPoints = 16;
+constexpr int kFillPoints = 8;
 constexpr std::array kGrounds{"clay-or-silt", "sand", "gravel", "rock"};
 constexpr int kSling = 60; // degrees from the horizontal: proposal
 
