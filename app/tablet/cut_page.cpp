@@ -181,20 +181,49 @@ void CutPage::tell(const figure::Result& result)
                                    ? tr("no time")
                                    : text::span(static_cast<std::int64_t>(numberOf(cut, "time_s") * 1000), subject().reading)));
         }
-        if (const double mass = numberOf(cut, "panel_mass_kg"); !std::isnan(mass)) {
-            //: %1 a mass, %2 a force
-            note(tr("The panel weighs %1; water pushes it with %2 when it comes free: strap it.")
-                     .arg(text::quantity(mass, Dimension::Mass, subject().reading),
-                         text::quantity(numberOf(cut, "panel_push_N"), Dimension::Force, subject().reading)));
-        }
     }
     if (view() != QLatin1String("each")) {
         line(tr("In all"), text::span(static_cast<std::int64_t>(seconds * 1000), subject().reading));
         lineOf(tr("Gas space then"), numberOf(values, "gas_space_m3"), Dimension::Volume);
         lineOf(tr("Water falls to"), numberOf(values, "level_after_m"), Dimension::Length);
     }
+    if (m_kind == kDoor) {
+        tellPanel(numberOf(values, "level_after_m"));
+    }
     noteWarnings(result.warnings);
     note(tr("Cold tools only while water stands in it."));
+}
+
+// What comes free, and how the water that is left then pushes it: the door as one closed cut.
+void CutPage::tellPanel(double level_after)
+{
+    Json question = asked();
+    const auto edges = cuts();
+    const auto corner = [&](std::size_t cut, std::size_t end) { return edges.items.at(cut).find("places")->items.at(end); };
+    Json places = Json::array();
+    places.items = {corner(0, 0), corner(0, 1), corner(3, 1), corner(3, 0), corner(0, 0)};
+    Json whole = Json::object();
+    whole.set("kerf", measure(valueOf("kerf"), "m")).set("places", std::move(places));
+    Json one = Json::array();
+    one.items = {whole};
+    constexpr double kHair = 1e-6; // m
+    question.set("cuts", std::move(one)).set("start_depth", measure(std::max(0.0, level_after - kHair), "m"));
+    const auto result = ask("cut-plan", question);
+    if (!result || result->values.find("cuts")->items.empty()) {
+        return;
+    }
+    const Json& cut = result->values.find("cuts")->items.front();
+    const double mass = numberOf(cut, "panel_mass_kg");
+    if (std::isnan(mass)) {
+        return;
+    }
+    const double push = numberOf(cut, "panel_push_N");
+    lineOf(tr("Panel weighs"), mass, Dimension::Mass);
+    if (push > 1) {
+        //: %1: a force
+        note(tr("Water pushes the panel with %1 when it comes free: strap it.")
+                 .arg(text::quantity(push, Dimension::Force, subject().reading)));
+    }
 }
 
 } // namespace brimful::tablet

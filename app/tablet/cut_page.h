@@ -21,6 +21,7 @@ private:
     [[nodiscard]] canon::Json asked() const;
     void judgeIt(const figure::Result& result);
     void tell(const figure::Result& result);
+    void tellPanel(double level_after);
     QString m_kind;
 };
 

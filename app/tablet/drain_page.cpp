@@ -14,6 +14,7 @@ namespace {
 
 constexpr double kInch = 0.0254; // m
 constexpr double kBottom = 180; // degrees round
+constexpr double kHair = 1e-6; // m: a full vessel's depth, rounded, is none of its depths
 
 std::vector<double> scaled(std::vector<double> values, double by)
 {
@@ -185,7 +186,9 @@ void DrainPage::draw(const figure::Result& result)
     Json pose = Json::object();
     pose.set("pitch", measure(valueOf("pitch"), "deg"));
     Json question = Json::object();
-    question.set("vessel", vesselInput(subject().view->shell)).set("pose", std::move(pose)).set("depth", measure(now, "m"));
+    question.set("vessel", vesselInput(subject().view->shell))
+        .set("pose", std::move(pose))
+        .set("depth", measure(std::max(0.0, now - kHair), "m"));
     const auto section = ask("level", question);
     figure::Result picture;
     picture.picture = section ? section->picture : result.picture;

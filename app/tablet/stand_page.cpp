@@ -134,7 +134,7 @@ void StandPage::tell(const figure::Result& result)
         }
     }
     //: the highest pressure of water on a plug
-    line(tr("On lowest plug"), head < 10 ? tr("none") : text::quantity(head, Dimension::Pressure, subject().reading));
+    line(tr("On lowest plug"), head < 100 ? tr("none") : text::quantity(head, Dimension::Pressure, subject().reading));
     //: a coefficient of friction
     line(tr("Slides below friction"), QString::number(numberOf(values, "slides_at_friction"), 'f', 2));
     if (valueOf("water") > 0) {

@@ -91,6 +91,7 @@ private slots:
     void standTips();
     void standIsNotLiftedFilled();
     void cutTellsWhatRunsOut();
+    void cutOfADoorWeighsThePanel();
     void cutAboveTheWaterIsDry();
     void cutWithoutAVentGulps();
     void samplingTellsTheRound();
@@ -213,6 +214,18 @@ void WetPagesTest::cutTellsWhatRunsOut()
     QCOMPARE(lineOf(*page, "Water falls to"), shown(number(got.values, "level_after_m"), Dimension::Length));
     page->look("each");
     QVERIFY(lineOf(*page, "along").startsWith(page->verdict()));
+}
+
+// 0.8 m by 60 degrees of the wall's middle, 1.01 m across, 10 mm of steel at 7850 kg/m3: 33.2 kg by hand.
+void WetPagesTest::cutOfADoorWeighsThePanel()
+{
+    const auto page = opened<tablet::CutPage>();
+    put(*page, "long", 0.8);
+    put(*page, "span", 60);
+    const double mass = lineOf(*page, "Panel weighs").section(QLatin1Char(' '), 0, 0).toDouble();
+    QVERIFY2(std::abs(mass - 0.8 * 1.01 * 3.14159265 / 6 * 0.01 * 7850) < 0.2, qPrintable(lineOf(*page, "Panel weighs")));
+    page->flip("along");
+    QVERIFY(lineOf(*page, "Panel weighs").isEmpty());
 }
 
 void WetPagesTest::cutAboveTheWaterIsDry()
