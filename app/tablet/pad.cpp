@@ -32,7 +32,7 @@ std::vector<QString> unitsOf(Dimension dimension, text::Units units)
     case Dimension::Temperature:
         return both(QStringLiteral("degF"), QStringLiteral("degC"));
     case Dimension::Pressure:
-        return both(QStringLiteral("psig"), QStringLiteral("barg"));
+        return both(QStringLiteral("psi"), QStringLiteral("bar")); // what a gauge shows, above the air outside
     case Dimension::Mass:
         return both(QStringLiteral("lb"), QStringLiteral("kg"));
     case Dimension::VolumeFlow:
@@ -276,7 +276,7 @@ QString Pad::echo() const
     }
     text::Reading other = m_reading;
     const bool us_typed = m_unit == QLatin1String("in") || m_unit == QLatin1String("ft") || m_unit == QLatin1String("galUS")
-        || m_unit == QLatin1String("ft3") || m_unit == QLatin1String("degF") || m_unit == QLatin1String("psig")
+        || m_unit == QLatin1String("ft3") || m_unit == QLatin1String("degF") || m_unit == QLatin1String("psi")
         || m_unit == QLatin1String("lb");
     other.units = us_typed ? text::Units::Si : text::Units::Us;
     return QStringLiteral("= ") + text::quantity(*value, m_dimension, other);

@@ -449,6 +449,7 @@ Plan newYardPlan(Session& session, std::function<void(const QString&)> sheet)
         request.authoriser = std::string(filled.facts.textOf("you"));
         request.pin = filled.secret;
         request.law = lawOf(filled);
+        request.play = session.clock().scripted();
         const auto created = session.create(request);
         if (!created) {
             return tl::unexpected(created.error());

@@ -16,9 +16,9 @@ std::filesystem::path defaultYard()
     return std::filesystem::path(data.toStdString()) / "brimful" / "yard";
 }
 
-Session::Session(std::filesystem::path folder)
+Session::Session(std::filesystem::path folder, std::unique_ptr<ledger::Clock> clock)
     : m_folder(std::move(folder))
-    , m_clock(yard::systemClock())
+    , m_clock(clock ? std::move(clock) : yard::systemClock())
 {
     reading.offset_minutes = QDateTime::currentDateTime().offsetFromUtc() / 60;
 }

@@ -16,7 +16,8 @@ namespace brimful::tablet {
 
 class Session {
 public:
-    explicit Session(std::filesystem::path folder);
+    // `clock` absent: the machine's. A scripted one makes only yards that play.
+    explicit Session(std::filesystem::path folder, std::unique_ptr<ledger::Clock> clock = nullptr);
 
     [[nodiscard]] const std::filesystem::path& folder() const { return m_folder; }
     [[nodiscard]] bool isOpen() const { return m_yard.has_value(); }

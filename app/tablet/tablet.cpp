@@ -18,9 +18,9 @@ bool saysNoYard(Why why) { return why == Why::NoYard || why == Why::NotAYard || 
 
 } // namespace
 
-Tablet::Tablet(const std::filesystem::path& folder, QObject* parent)
+Tablet::Tablet(const std::filesystem::path& folder, std::unique_ptr<ledger::Clock> clock, QObject* parent)
     : QObject(parent)
-    , m_session(folder)
+    , m_session(folder, std::move(clock))
 {
     m_second.setInterval(1000);
     connect(&m_second, &QTimer::timeout, this, &Tablet::tick);

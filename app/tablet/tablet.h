@@ -68,7 +68,7 @@ public:
     };
     Q_ENUM(View)
 
-    explicit Tablet(const std::filesystem::path& folder, QObject* parent = nullptr);
+    explicit Tablet(const std::filesystem::path& folder, std::unique_ptr<ledger::Clock> clock = nullptr, QObject* parent = nullptr);
     void start(); // opens the yard, or shows why not
 
     Q_INVOKABLE void newYard();

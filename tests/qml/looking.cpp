@@ -68,7 +68,7 @@ QString accessibleName(QQuickItem* item)
 
 } // namespace
 
-Shown::Shown(const QSize& size, const std::filesystem::path& folder)
+Shown::Shown(const QSize& size, const std::filesystem::path& folder, std::unique_ptr<ledger::Clock> clock)
 {
     qInstallMessageHandler(listen);
     heard().clear();
@@ -76,7 +76,7 @@ Shown::Shown(const QSize& size, const std::filesystem::path& folder)
     if (folder.empty()) {
         m_demo = std::make_unique<DemoYard>();
     }
-    m_tablet = std::make_unique<tablet::Tablet>(folder.empty() ? m_demo->folder() : folder);
+    m_tablet = std::make_unique<tablet::Tablet>(folder.empty() ? m_demo->folder() : folder, std::move(clock));
     m_engine = std::make_unique<QQmlApplicationEngine>();
     tablet::setupEngine(*m_engine);
     m_tablet->start();

@@ -14,7 +14,8 @@ namespace brimful::test {
 
 class Shown {
 public:
-    explicit Shown(const QSize& size = QSize(1280, 800), const std::filesystem::path& folder = {});
+    explicit Shown(
+        const QSize& size = QSize(1280, 800), const std::filesystem::path& folder = {}, std::unique_ptr<ledger::Clock> clock = nullptr);
     ~Shown();
     [[nodiscard]] tablet::Tablet& program() { return *m_tablet; }
     [[nodiscard]] QQuickWindow* window() const { return m_window; }
