@@ -5,6 +5,7 @@
 #include "core/report/drawn.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace brimful::tablet {
 
@@ -47,10 +48,19 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
     const rules::Index gate = v.standing.hold_point;
     m_length_ms = gate == rules::kNone ? 1 : std::max<std::int64_t>(1, pack.hold_points[gate].lasts_ms);
 
-    m_step = pack.step(m_watch ? report::drawn::kWatch : "gas-log");
+    // A log or a sweep comes again while it runs; what is recorded when the work is done comes once.
+    m_step = m_watch ? pack.step(report::drawn::kWatch) : v.log;
     m_task = m_step == rules::kNone ? QString() : m_watch ? tr("Sweep") : tr("Log gas");
-    m_stop_at = parameterWord(pack, kStopAt, reading);
-    m_leave_at = parameterWord(pack, kLeaveAt, reading);
+    const auto next = std::ranges::find(v.standing.next, rules::Next::What::Step, &rules::Next::what);
+    m_done_step = m_watch || next == v.standing.next.end() || next->index == m_step ? rules::kNone : next->index;
+    m_done = m_done_step == rules::kNone ? QString() : text::stepTitle(pack, m_done_step);
+    if (m_step == rules::kNone) {
+        m_step = std::exchange(m_done_step, rules::kNone);
+        m_task = std::exchange(m_done, QString());
+    }
+    const bool reads = m_watch || v.log != rules::kNone;
+    m_stop_at = reads ? parameterWord(pack, kStopAt, reading) : QString();
+    m_leave_at = reads ? parameterWord(pack, kLeaveAt, reading) : QString();
 
     std::vector<Row> lines;
     if (gate != rules::kNone) {
@@ -85,8 +95,9 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
 void ClockPage::tick(std::int64_t now_ms)
 {
     m_now_ms = now_ms;
-    m_task_line = tr("while it runs");
-    if (m_picture.view && m_picture.view->clock && m_picture.view->clock->what != "release") {
+    //: under a task that comes again, and under one that ends the work
+    m_task_line = m_watch || m_picture.view->log != rules::kNone ? tr("while it runs") : tr("when it is done");
+    if ((m_watch || m_picture.view->log != rules::kNone) && m_picture.view->clock && m_picture.view->clock->what != "release") {
         const std::int64_t left = m_picture.view->clock->at_ms - now_ms;
         //: under a task that is due; %1 is a countdown
         m_task_line = left < 0 ? tr("%1 late").arg(countdown(left)) : tr("due in %1").arg(countdown(left));

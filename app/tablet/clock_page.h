@@ -18,6 +18,7 @@ class ClockPage : public QObject {
     Q_PROPERTY(bool watch READ isWatch NOTIFY changed FINAL)
     Q_PROPERTY(QString task READ task NOTIFY changed FINAL) // what is to be done meanwhile: "Log gas"
     Q_PROPERTY(QString taskLine READ taskLine NOTIFY changed FINAL)
+    Q_PROPERTY(QString done READ done NOTIFY changed FINAL) // what is recorded when the work is done; "" where the task is that
     Q_PROPERTY(QString stopAt READ stopAt NOTIFY changed FINAL)
     Q_PROPERTY(QString leaveAt READ leaveAt NOTIFY changed FINAL)
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture NOTIFY changed FINAL)
@@ -29,6 +30,7 @@ public:
     void show(const VesselPicture& picture, const rules::Pack& pack, const text::Reading& reading);
     void tick(std::int64_t now_ms);
     [[nodiscard]] rules::Index taskStep() const { return m_step; }
+    [[nodiscard]] rules::Index doneStep() const { return m_done_step; }
     [[nodiscard]] bool running() const { return m_picture.view && m_end_ms != rules::kNever; }
 
     [[nodiscard]] QString remaining() const;
@@ -37,6 +39,7 @@ public:
     [[nodiscard]] bool isWatch() const { return m_watch; }
     [[nodiscard]] QString task() const { return m_task; }
     [[nodiscard]] QString taskLine() const { return m_task_line; }
+    [[nodiscard]] QString done() const { return m_done; }
     [[nodiscard]] QString stopAt() const { return m_stop_at; }
     [[nodiscard]] QString leaveAt() const { return m_leave_at; }
     [[nodiscard]] VesselPicture picture() const { return m_picture; }
@@ -50,8 +53,8 @@ private:
     VesselPicture m_picture;
     std::int64_t m_end_ms{rules::kNever}, m_length_ms{1}, m_now_ms{};
     bool m_watch{};
-    rules::Index m_step{rules::kNone};
-    QString m_task, m_task_line, m_stop_at, m_leave_at;
+    rules::Index m_step{rules::kNone}, m_done_step{rules::kNone};
+    QString m_task, m_done, m_task_line, m_stop_at, m_leave_at;
     RowList m_lines, m_ends;
 };
 

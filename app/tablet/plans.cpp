@@ -38,6 +38,19 @@ void signedByRoles(Plan& plan, Session& session, std::vector<std::string> roles)
 
 std::string day(std::int64_t ms, const text::Reading& reading) { return text::dateTime(ms, reading).toStdString(); }
 
+// What is known of a meter where one is chosen.
+QString meterLine(Session& session, const std::string& id)
+{
+    for (const yard::InstrumentShown& one : session.yard().instruments()) {
+        if (one.instrument.id == id) {
+            return !one.in_calibration ? tr("out of calibration: does not count")
+                : one.believed         ? tr("bumped %1").arg(text::clockTime(*one.bumped_ms, session.reading))
+                                       : tr("not bumped: does not count");
+        }
+    }
+    return {};
+}
+
 } // namespace
 
 Plan stepPlan(Session& session, const std::string& number, rules::Index step)
@@ -57,6 +70,14 @@ Plan stepPlan(Session& session, const std::string& number, rules::Index step)
     }
     const auto folded = one.of_yard ? tl::make_unexpected(report::Refusal{}) : session.yard().folded(number);
     plan.asks = asksOf(pack, step, folded ? &*folded : nullptr, session.yard().state(), session.reading);
+    for (Ask& ask : plan.asks) {
+        if (!ask.instrument) {
+            continue;
+        }
+        for (Option& option : ask.options) {
+            option.line = meterLine(session, option.word);
+        }
+    }
     for (const rules::Index index : one.registers) {
         if (pack.registers[index].members.empty() && pack.registers[index].members_from == rules::kNone) {
             plan.reg = index;
@@ -351,6 +372,28 @@ Plan bumpPlan(Session& session)
         request.expected = std::string(filled.facts.textOf("expected"));
         return session.yard().checkInstrument(request, *by);
     };
+    return plan;
+}
+
+std::optional<Plan> meterFirstPlan(Session& session, rules::Index step)
+{
+    const std::string& type = session.pack().steps[step].instrument;
+    bool any = false;
+    for (const yard::InstrumentShown& one : session.yard().instruments()) {
+        if (one.instrument.type != type || !one.in_calibration) {
+            continue;
+        }
+        if (one.believed) {
+            return std::nullopt;
+        }
+        any = true;
+    }
+    if (type.empty()) {
+        return std::nullopt;
+    }
+    Plan plan = any ? bumpPlan(session) : instrumentPlan(session);
+    plan.title = any ? tr("Bump check first") : tr("A meter first");
+    plan.why = any ? tr("Without it, no reading counts today.") : tr("This yard has no meter in calibration.");
     return plan;
 }
 

@@ -348,6 +348,13 @@ void Tablet::openTask()
     }
 }
 
+void Tablet::openDone()
+{
+    if (m_clock_page.doneStep() != rules::kNone) {
+        openStepIndex(m_clock_page.doneStep());
+    }
+}
+
 void Tablet::openTarget(const VesselPage::Target& target)
 {
     switch (target.what) {
@@ -378,6 +385,10 @@ void Tablet::openTarget(const VesselPage::Target& target)
 void Tablet::openStepIndex(rules::Index step)
 {
     if (step < m_session.pack().steps.size() && m_session.pack().steps[step].talk_of == rules::kNone) {
+        if (auto first = meterFirstPlan(m_session, step)) {
+            openSheet(std::move(*first), View::Vessel);
+            return;
+        }
         openSheet(stepPlan(m_session, m_number, step), View::Vessel);
     }
 }

@@ -122,7 +122,7 @@ void Tablet::fillSetUp()
             ? tr("calibrated till %1").arg(text::dateTime(one.instrument.calibrated_until_ms, m_session.reading).section(u' ', 0, 3))
             : tr("out of calibration");
         row.note = one.bumped_ms ? tr("bumped %1").arg(text::clockTime(*one.bumped_ms, m_session.reading)) : tr("not bumped");
-        row.solid = one.in_calibration && one.bumped_ms.has_value();
+        row.solid = one.believed;
         meters.push_back(std::move(row));
     }
     m_instruments.set(std::move(meters));

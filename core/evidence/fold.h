@@ -67,4 +67,7 @@ struct Folded {
 [[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const VesselId&, const ledger::YardState&, const rules::Pack&,
     const figure::Reference&, const ledger::Moment& now, const Surroundings&, Memo&);
 
+// How long a passed check of an instrument carries its readings: the pack's bump-life, else a day.
+[[nodiscard]] std::int64_t bumpLifeMs(const rules::Pack&);
+
 } // namespace brimful::evidence

@@ -11,8 +11,6 @@ using rules::Lack;
 
 namespace {
 
-constexpr std::int64_t kDayMs = 24LL * 60 * 60 * 1000;
-
 } // namespace
 
 std::uint16_t Folding::personNumber(const PersonId& person)
@@ -158,8 +156,7 @@ Lack Folding::instrumentLack(Index index, const Record& record) const
     if (wall >= found->second.calibrated_until_ms) {
         return Lack::Instrument;
     }
-    const rules::Parameter* life = m_pack.parameter("bump-life");
-    const std::int64_t life_ms = life != nullptr ? life->count * 1000 : kDayMs;
+    const std::int64_t life_ms = bumpLifeMs(m_pack);
     bool good = false;
     for (const ledger::InstrumentCheck& check : found->second.bumps) {
         const EntryNumber number = m_history.numberOf(check.entry);
@@ -239,6 +236,13 @@ Lack Folding::lackOf(Index index, const Record& record)
         }
     }
     return Lack::None;
+}
+
+std::int64_t bumpLifeMs(const rules::Pack& pack)
+{
+    constexpr std::int64_t kDayMs = 24LL * 60 * 60 * 1000;
+    const rules::Parameter* life = pack.parameter("bump-life");
+    return life == nullptr ? kDayMs : life->count * 1000;
 }
 
 } // namespace brimful::evidence

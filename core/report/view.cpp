@@ -297,6 +297,26 @@ std::size_t reachOf(const rules::Pack& pack, const VesselView& view)
     return pack.stages.empty() ? 0 : pack.stages.size() - 1;
 }
 
+// What a release leans on while it lasts, taken with an instrument, and was not yet needed when it was given.
+Index logOf(const rules::Pack& pack, Index hold_point)
+{
+    const auto leansOn = [&](const std::vector<rules::Rule>& rules, Index step) {
+        return std::ranges::any_of(rules, [&](const rules::Rule& rule) {
+            const auto begin = pack.conditions.begin() + rule.condition;
+            return std::any_of(
+                begin, begin + begin->size, [step](const rules::Condition& one) { return one.op == rules::Op::Passed && one.a == step; });
+        });
+    };
+    const rules::HoldPoint& gate = pack.hold_points[hold_point];
+    for (std::size_t i = 0; i < pack.steps.size(); ++i) {
+        const auto step = static_cast<Index>(i);
+        if (!pack.steps[i].instrument.empty() && leansOn(gate.require, step) && !leansOn(gate.at_giving, step)) {
+            return step;
+        }
+    }
+    return kNone;
+}
+
 } // namespace
 
 VesselView view(const rules::Pack& pack, const evidence::Folded& folded, const VesselId& id, const ledger::YardState& yard,
@@ -357,6 +377,9 @@ VesselView view(const rules::Pack& pack, const evidence::Folded& folded, const V
         view.newest_tag_ms = yard.trueTime(tag.at).value_or(tag.at.wall_ms);
     }
     sayPlate(view, look, around);
+    if (view.standing.state == rules::State::Released) {
+        view.log = logOf(pack, view.standing.hold_point);
+    }
     findClock(view, look);
     view.parts = partsOf(view, look);
     return view;

@@ -113,6 +113,7 @@ struct VesselView {
     PlateWord word{PlateWord::Held};
     Signal signal{Signal::Danger};
     std::optional<ClockView> clock;
+    rules::Index log{rules::kNone}; // step that keeps the readings of the released work fresh; none where nothing is read
     rules::Standing standing;
     std::optional<std::int64_t> newest_tag; // serial
     std::int64_t newest_tag_ms{};

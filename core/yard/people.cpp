@@ -287,6 +287,8 @@ std::vector<InstrumentShown> Yard::instruments() const
         InstrumentShown one{instrument, instrument.calibrated_until_ms > m_state->nowMs() && !instrument.withdrawn, std::nullopt};
         for (const ledger::InstrumentCheck& check : instrument.bumps) {
             one.bumped_ms = check.passed ? std::optional<std::int64_t>(check.at.wall_ms) : std::nullopt;
+            const auto age = ledger::ageMs(m_state->yard, check.at, m_state->clock.now());
+            one.believed = one.in_calibration && check.passed && age && *age <= evidence::bumpLifeMs(*m_state->pack);
         }
         shown.push_back(std::move(one));
     }

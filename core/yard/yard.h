@@ -140,6 +140,7 @@ struct InstrumentShown {
     ledger::Instrument instrument;
     bool in_calibration{};
     std::optional<std::int64_t> bumped_ms; // newest passed bump, wall
+    bool believed{}; // what it shows now would count: in calibration, bumped lately, not failed since
 };
 
 struct Draft;

@@ -117,7 +117,7 @@ Page {
         x: page.portrait ? Theme.margin : page.width - Theme.margin - width
         y: page.portrait ? acts.y - height - Theme.gap : bar.height + 16 * Theme.u
         width: page.portrait ? (page.wide - Theme.gap) / 2 : page.side
-        height: (page.portrait ? 130 : 230) * Theme.u
+        height: (page.portrait ? 130 : done.visible ? 176 : 230) * Theme.u
         black: true
         enabled: page.clock.task !== ""
         title: page.clock.task
@@ -126,11 +126,26 @@ Page {
         onClicked: page.tablet.openTask()
     }
 
+    Press {
+        id: done
+
+        visible: page.clock.done !== ""
+        x: task.x
+        y: page.portrait ? task.y - height - Theme.gap : task.y + task.height + Theme.gap
+        width: page.portrait ? page.wide : task.width
+        height: Theme.key
+        title: page.clock.done
+        line: qsTr("when it is done")
+        size: 34
+        onClicked: page.tablet.openDone()
+    }
+
     Rectangle {
         id: limits
 
+        visible: page.clock.stopAt !== ""
         x: page.portrait ? task.x + task.width + Theme.gap : task.x
-        y: page.portrait ? task.y : task.y + task.height + Theme.gap
+        y: page.portrait ? task.y : done.visible ? done.y + done.height + Theme.gap : task.y + task.height + Theme.gap
         width: task.width
         height: page.portrait ? 130 * Theme.u : acts.y - y - Theme.gap
         radius: Theme.corner

@@ -5,8 +5,13 @@
 #include <QAccessible>
 #include <QDir>
 #include <QFont>
+#include <QImage>
 #include <QQuickItem>
 #include <QTest>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
 
 namespace brimful::test {
 
@@ -27,6 +32,37 @@ void listen(QtMsgType type, const QMessageLogContext&, const QString& message)
         heard().append(message);
         fprintf(stderr, "%s\n", qPrintable(message));
     }
+}
+
+constexpr double kLeastContrast = 7; // WCAG 2.1, success criterion 1.4.6
+
+// Relative luminance as WCAG 2.1 defines it.
+double luminance(QRgb colour)
+{
+    const auto linear = [](int channel) {
+        const double share = channel / 255.0;
+        return share <= 0.03928 ? share / 12.92 : std::pow((share + 0.055) / 1.055, 2.4);
+    };
+    return 0.2126 * linear(qRed(colour)) + 0.7152 * linear(qGreen(colour)) + 0.0722 * linear(qBlue(colour));
+}
+
+// Of the words drawn in that place: what is there most is what they stand on, what differs most from it is their ink.
+double contrastIn(const QImage& glass, const QRect& place)
+{
+    std::map<QRgb, int> often;
+    for (int y = place.top(); y <= place.bottom(); ++y) {
+        for (int x = place.left(); x <= place.right(); ++x) {
+            ++often[glass.pixel(x, y)];
+        }
+    }
+    const auto ground = std::ranges::max_element(often, {}, [](const auto& one) { return one.second; });
+    double best = 1;
+    for (const auto& [colour, count] : often) {
+        const double a = luminance(ground->first);
+        const double b = luminance(colour);
+        best = std::max(best, (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05));
+    }
+    return best;
 }
 
 bool seen(const QQuickItem* item) { return item->isVisible() && item->opacity() > 0 && item->width() > 0 && item->height() > 0; }
@@ -112,6 +148,7 @@ QStringList Shown::flaws() const
     std::vector<std::pair<QString, QRectF>> buttons;
     std::vector<std::pair<QString, QRectF>> words;
     const QRectF glass(0, 0, m_window->width(), m_window->height());
+    const QImage drawn = m_window->grabWindow();
     everyItem(m_window->contentItem(), [&](QQuickItem* item) {
         if (!seen(item)) {
             return;
@@ -135,6 +172,12 @@ QStringList Shown::flaws() const
             }
             if (!scrolls(item) && !glass.adjusted(-1, -1, 1, 1).contains(place)) {
                 found.append(QStringLiteral("off the glass: %1").arg(text));
+            }
+            const QRect pixels = place.toRect().intersected(drawn.rect());
+            if (!scrolls(item) && !pixels.isEmpty()) {
+                if (const double contrast = contrastIn(drawn, pixels); contrast < kLeastContrast) {
+                    found.append(QStringLiteral("weak ink: %1 at %2 : 1").arg(text).arg(contrast, 0, 'f', 1));
+                }
             }
         }
         if (item->activeFocusOnTab() || item->property("focusPolicy").toInt() != 0) {

@@ -444,11 +444,18 @@ void ScreensTest::aBrokenScreenIsFound()
     button->setProperty("name", QStringLiteral("Set up"));
     button->setHeight(40);
     button->setWidth(1000); // over the yard's name
+    QQmlComponent pale(qmlEngine(shown.window()));
+    pale.setData("import QtQuick\nText { text: 'pale'; color: '#808080'; font.pixelSize: 40; x: 600; y: 500 }", QUrl());
+    auto* words = qobject_cast<QQuickItem*>(pale.create());
+    QVERIFY2(words != nullptr, qPrintable(pale.errorString()));
+    words->setParentItem(shown.window()->contentItem());
     shown.settle();
     const QString flaws = shown.flaws().join(u'\n');
     QVERIFY2(flaws.contains(QLatin1String("two of one name")), qPrintable(flaws));
     QVERIFY2(flaws.contains(QLatin1String("small target")), qPrintable(flaws));
     QVERIFY2(flaws.contains(QLatin1String("words under a button")), qPrintable(flaws));
+    QVERIFY2(flaws.contains(QLatin1String("weak ink: pale")), qPrintable(flaws));
+    delete words;
 }
 
 void ScreensTest::screenAndPaperHaveOnePalette_data()

@@ -4,7 +4,7 @@
 #include "app/tablet/plans.h"
 #include "core/rules/pack.h"
 #include "core/yard/clocks.h"
-#include "tests/qml/hand.h"
+#include "tests/glass/hand.h"
 #include "tests/support/suite.h"
 
 #include <QFile>
@@ -92,7 +92,7 @@ public:
     {
         auto& deeds = m_deeds[key];
         if (deeds.empty()) {
-            return {5 * 60'000, Json::object(), QStringLiteral("Jon"), QStringLiteral("Ines")};
+            return {kUsualMs, Json::object(), QStringLiteral("Jon"), QStringLiteral("Ines")};
         }
         Deed deed = deeds.front();
         if (deeds.size() > 1) {
@@ -102,6 +102,7 @@ public:
     }
 
 private:
+    static constexpr std::int64_t kUsualMs = 5 * 60'000;
     std::map<std::string, std::deque<Deed>> m_deeds;
 };
 
@@ -256,8 +257,8 @@ private:
             for (const Json& row : rows == nullptr ? std::vector<Json>{} : rows->items) {
                 for (const rules::Register& table : pack().registers) {
                     if (table.key == one.into && text::ofPack(pack(), "fact." + table.id) == one.ask) {
-                        for (Ask& ask : tablet::rowAsks(
-                                 pack(), table, std::string(row.textOf("name")), program().session().yard().state(), program().session().reading)) {
+                        for (Ask& ask : tablet::rowAsks(pack(), table, std::string(row.textOf("name")), program().session().yard().state(),
+                                 program().session().reading)) {
                             out.push_back(std::move(ask));
                         }
                     }
@@ -276,9 +277,9 @@ private:
         if (!ask.member.empty()) {
             const Json* rows = deed.facts.find(ask.into);
             for (const Json& row : rows == nullptr ? std::vector<Json>{} : rows->items) {
-                from = row.textOf("name") == ask.member ? &*std::ranges::find(rows->items, row.textOf("name"), [](const Json& one) {
-                    return one.textOf("name");
-                }) : from;
+                from = row.textOf("name") == ask.member
+                    ? &*std::ranges::find(rows->items, row.textOf("name"), [](const Json& one) { return one.textOf("name"); })
+                    : from;
             }
         }
         QStringList numbers;
@@ -293,9 +294,9 @@ private:
             if (said == nullptr && fact.optional) {
                 return QStringLiteral("without");
             }
-            const std::string value = said == nullptr                 ? fact.example
-                : said->is(canon::Type::Integer)                      ? std::to_string(said->integer)
-                                                                      : std::string(said->text);
+            const std::string value = said == nullptr ? fact.example
+                : said->is(canon::Type::Integer)      ? std::to_string(said->integer)
+                                                      : std::string(said->text);
             if (ask.hand == tablet::Hand::Choice) {
                 const auto option = std::ranges::find(ask.options, value, &tablet::Option::word);
                 return option == ask.options.end() ? QStringLiteral("no option ") + QString::fromStdString(value)
@@ -433,7 +434,10 @@ void WholeJobTest::fromFirstStartToHandOver()
         QVERIFY2(way.button != before, "see whole-job.txt");
         before = way.button;
         const QString stuck = follow(way, shown, hand, crew, clock, story);
-        QVERIFY2(stuck.isEmpty(), qPrintable(m_log.join(u'\n') + u'\n' + stuck));
+        if (!stuck.isEmpty()) {
+            log(QStringLiteral("stuck: ") + stuck);
+        }
+        QVERIFY2(stuck.isEmpty(), "see whole-job.txt");
         closed = program.session().yard().vessel(kNumber)->standing.state == rules::State::Closed;
     }
     QVERIFY2(closed, qPrintable(m_log.join(u'\n')));
@@ -456,8 +460,12 @@ QString WholeJobTest::reasonsOf(Tablet& program)
 // Where the glass says to go: the black button of the vessel, or of its clock.
 WholeJobTest::Way WholeJobTest::wayOf(Tablet& program)
 {
-    if (program.screen() == Tablet::View::Clock) {
-        return {program.clockPage()->task(), program.clockPage()->taskStep(), rules::kNone};
+    if (program.screen() == Tablet::View::Clock) { // gas is logged when that is due soon; else the work goes on
+        const tablet::ClockPage& page = *program.clockPage();
+        const report::VesselView& view = *program.vesselPage()->view();
+        constexpr std::int64_t kSoonMs = 8 * 60'000;
+        const bool logs = page.doneStep() == rules::kNone || (view.clock && view.clock->at_ms - view.now_ms < kSoonMs);
+        return logs ? Way{page.task(), page.taskStep(), rules::kNone} : Way{page.done(), page.doneStep(), rules::kNone};
     }
     const tablet::VesselPage::Target target = program.vesselPage()->target();
     using What = tablet::VesselPage::Target::What;
@@ -486,9 +494,12 @@ QString WholeJobTest::follow(const Way& way, Shown& shown, Hand& hand, Crew& cre
         return QStringLiteral("the black button leads to no step and no hold point: ") + way.button;
     }
     const Deed deed = story.take(id);
-    clock.wait(deed.takes_ms);
+    const bool logs = program.screen() == Tablet::View::Clock && way.step == program.clockPage()->taskStep();
+    clock.wait(logs ? std::min<std::int64_t>(deed.takes_ms, 2 * 60'000) : deed.takes_ms);
     program.tick();
     shown.settle();
+    const Way now = wayOf(program); // a release may have run out meanwhile: the way is the same, its button another
+    const QString button = now.step == way.step && now.gate == way.gate ? now.button : way.button;
     QString code;
     if (!step && pack.hold_points[way.gate].tag_fact != rules::kNone) {
         if (!hand.touch(QStringLiteral("Tag")) || !hand.touch(QStringLiteral("Make the tag"))) {
@@ -499,8 +510,18 @@ QString WholeJobTest::follow(const Way& way, Shown& shown, Hand& hand, Crew& cre
             return hand.missing();
         }
     }
-    if (!hand.touch(way.button)) {
+    if (!hand.touch(button)) {
         return QStringLiteral("the black button went away: ") + hand.missing();
+    }
+    if (program.sheet()->askText() == QLatin1String("Which meter?")
+        && program.sheet()->kicker().startsWith(QLatin1String("Bump check first"))) {
+        if (const QString stuck = crew.fill({"choose:M-1", "number:50 %LEL", "number:49 %LEL"}, "Jon"); !stuck.isEmpty()) {
+            return stuck;
+        }
+        say(QStringLiteral("bump check"));
+        if (!hand.touch(button)) {
+            return hand.missing();
+        }
     }
     shown.picture(QStringLiteral("job-%1-%2").arg(m_log.size(), 3, 10, QLatin1Char('0')).arg(QString::fromStdString(id)));
     std::vector<Ask> asks;
@@ -522,6 +543,12 @@ QString WholeJobTest::follow(const Way& way, Shown& shown, Hand& hand, Crew& cre
     }
     const QString stuck = crew.answer(asks, deed, talk, code);
     shown.settle();
+    // A step of one choice: open it, choose, take, pick the person, sign; and the digits of the PIN.
+    constexpr int kActsOfAChoice = 5;
+    constexpr int kDigits = 6;
+    if (id == "coat" && (hand.acts() - acts > kActsOfAChoice || hand.keys() - keys > kDigits)) {
+        return QStringLiteral("a step of one choice took %1 touches and %2 keys").arg(hand.acts() - acts).arg(hand.keys() - keys);
+    }
     say(stuck.isEmpty() ? text::plateWord(program.session().yard().vessel(kNumber)->word) : stuck);
     return stuck;
 }

@@ -1,4 +1,4 @@
-#include "tests/qml/hand.h"
+#include "tests/glass/hand.h"
 
 #include <QAccessible>
 #include <QPointingDevice>
@@ -38,8 +38,7 @@ QQuickItem* listOf(const QQuickItem* item)
 
 QPointF middle(const QQuickItem* item) { return item->mapToScene(QPointF(item->width() / 2, item->height() / 2)); }
 
-template <class Visit>
-void everySeen(QQuickItem* item, const Visit& visit)
+template <class Visit> void everySeen(QQuickItem* item, const Visit& visit)
 {
     if (!seen(item)) {
         return;
@@ -79,7 +78,8 @@ QQuickItem* Hand::reach(const QString& name)
         for (int i = 0; i < kMostDrags; ++i) {
             QQuickItem* item = find(name);
             QQuickItem* list = item == nullptr ? nullptr : listOf(item);
-            if (item != nullptr && (list == nullptr || list->mapRectToScene(QRectF(0, 0, list->width(), list->height())).contains(middle(item)))) {
+            if (item != nullptr
+                && (list == nullptr || list->mapRectToScene(QRectF(0, 0, list->width(), list->height())).contains(middle(item)))) {
                 return item;
             }
             if (list == nullptr) {
@@ -181,9 +181,9 @@ bool Hand::write(const QString& text)
             if (to_letters && !key(QStringLiteral("Letters"))) {
                 return false;
             }
-            const QString turn = !letter.isLetter()  ? QStringLiteral("Digits and signs")
-                : letter.isUpper()                   ? QStringLiteral("Capitals")
-                                                     : QStringLiteral("Small letters");
+            const QString turn = !letter.isLetter() ? QStringLiteral("Digits and signs")
+                : letter.isUpper()                  ? QStringLiteral("Capitals")
+                                                    : QStringLiteral("Small letters");
             if (find(name) == nullptr && !key(turn)) {
                 return false;
             }
