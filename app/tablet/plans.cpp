@@ -119,7 +119,9 @@ Plan holdPointPlan(Session& session, const std::string& number, rules::Index hol
     if (gate.tag_fact != rules::kNone) {
         Ask ask;
         ask.ask = tr("Scan the newest tag, or type its short code.");
-        ask.why = tr("At the vessel: it shows that this is the right one.");
+        const auto view = session.yard().vessel(number);
+        ask.why = view && !view->newest_tag ? tr("None is made yet: go back, open Tag, make it and hang it on.")
+                                            : tr("At the vessel: it shows that this is the right one.");
         ask.hand = Hand::Write;
         ask.tag = true;
         ask.fields.push_back({});
