@@ -8,6 +8,8 @@ Page {
 
     readonly property ClockPage clock: page.tablet.clock
     readonly property real side: 282 * Theme.u
+    // Upright, the task, what ends the work, and the limits stand in one row.
+    readonly property int keysAcross: 1 + (done.visible ? 1 : 0) + (limits.visible ? 1 : 0)
     readonly property real wide: page.portrait ? page.width - 2 * Theme.margin : page.width - side - 3 * Theme.margin
 
     onBlack: page.tablet.openTask()
@@ -116,7 +118,7 @@ Page {
 
         x: page.portrait ? Theme.margin : page.width - Theme.margin - width
         y: page.portrait ? acts.y - height - Theme.gap : bar.height + 16 * Theme.u
-        width: page.portrait ? (page.wide - Theme.gap) / 2 : page.side
+        width: page.portrait ? (page.wide - (page.keysAcross - 1) * Theme.gap) / page.keysAcross : page.side
         height: (page.portrait ? 130 : done.visible ? 176 : 230) * Theme.u
         black: true
         enabled: page.clock.task !== ""
@@ -130,10 +132,10 @@ Page {
         id: done
 
         visible: page.clock.done !== ""
-        x: task.x
-        y: page.portrait ? task.y - height - Theme.gap : task.y + task.height + Theme.gap
-        width: page.portrait ? page.wide : task.width
-        height: Theme.key
+        x: page.portrait ? task.x + task.width + Theme.gap : task.x
+        y: page.portrait ? task.y : task.y + task.height + Theme.gap
+        width: task.width
+        height: page.portrait ? task.height : Theme.key
         title: page.clock.done
         line: qsTr("when it is done")
         size: 34
@@ -144,7 +146,7 @@ Page {
         id: limits
 
         visible: page.clock.stopAt !== ""
-        x: page.portrait ? task.x + task.width + Theme.gap : task.x
+        x: page.portrait ? page.width - Theme.margin - width : task.x
         y: page.portrait ? task.y : done.visible ? done.y + done.height + Theme.gap : task.y + task.height + Theme.gap
         width: task.width
         height: page.portrait ? 130 * Theme.u : acts.y - y - Theme.gap
