@@ -135,10 +135,13 @@ Page {
         x: page.portrait ? task.x + task.width + Theme.gap : task.x
         y: page.portrait ? task.y : task.y + task.height + Theme.gap
         width: task.width
-        height: page.portrait ? task.height : Theme.key
+        height: page.portrait ? task.height : Theme.key + 24 * Theme.u
         title: page.clock.done
-        line: qsTr("when it is done")
-        size: 34
+        line: page.portrait ? "" : qsTr("when it is done")
+        name: qsTr("%1, when it is done").arg(title)
+        size: page.portrait ? 30 : 34
+        lines: 3
+        padding: 4 * Theme.u
         onClicked: page.tablet.openDone()
     }
 

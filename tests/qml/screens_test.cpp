@@ -445,7 +445,9 @@ void ScreensTest::aBrokenScreenIsFound()
     button->setHeight(40);
     button->setWidth(1000); // over the yard's name
     QQmlComponent pale(qmlEngine(shown.window()));
-    pale.setData("import QtQuick\nRectangle { color: 'white'; width: 300; height: 100; x: 600; y: 500\nText { text: 'pale'; color: '#808080'; font.pixelSize: 40 } }", QUrl());
+    pale.setData("import QtQuick\nRectangle { color: 'white'; width: 300; height: 100; x: 600; y: 500\nText { text: 'pale'; color: "
+                 "'#808080'; font.pixelSize: 40 } }",
+        QUrl());
     auto* words = qobject_cast<QQuickItem*>(pale.create());
     QVERIFY2(words != nullptr, qPrintable(pale.errorString()));
     words->setParentItem(shown.window()->contentItem());
