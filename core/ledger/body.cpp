@@ -4,6 +4,7 @@
 #include "core/ledger/entry.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 namespace brimful::ledger {
@@ -70,9 +71,21 @@ private:
     std::size_t m_at{};
 };
 
+constexpr auto kIsDigit = [] {
+    std::array<unsigned char, 256> digits{};
+    for (const char c : std::string_view("0123456789abcdef")) {
+        digits.at(static_cast<unsigned char>(c)) = 1;
+    }
+    return digits;
+}();
+
 bool isHex(std::string_view text, std::size_t digits)
 {
-    return text.size() == digits && std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
+    unsigned char all = text.size() == digits ? 1 : 0;
+    for (const char c : text) {
+        all = static_cast<unsigned char>(all & kIsDigit[static_cast<unsigned char>(c)]); // NOLINT(*-constant-array-index)
+    }
+    return all != 0;
 }
 
 bool readText(std::string_view value, std::string_view& out)

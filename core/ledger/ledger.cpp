@@ -85,6 +85,15 @@ template <class Id> bool readBlob(const SQLite::Column& column, Id& out)
     return true;
 }
 
+// Zero where the sizes differ.
+template <class Id> void take(std::string_view bytes, Id& out)
+{
+    out = Id{};
+    if (bytes.size() == out.value.size()) {
+        std::copy_n(bytes.begin(), bytes.size(), out.value.begin());
+    }
+}
+
 bool isOurs(std::string_view name, const SQLite::Column& sql)
 {
     const auto same = [&](const Object& object) { return object.name == name && !sql.isNull() && sql.getString() == object.sql; };
@@ -560,20 +569,41 @@ tl::expected<std::optional<Stored>, StoreError> Ledger::byHash(const Hash& hash)
     return row;
 }
 
+// Every row at every start: read by SQLite's own calls into one row that is used again.
 tl::expected<void, StoreError> Ledger::streamAll(const std::function<bool(const Stored&, const Columns&)>& each) const
 {
     return m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db, m_state->select("", ", device, vessel, kind, seq"));
+        sqlite3* const handle = m_state->db->getHandle();
+        sqlite3_stmt* prepared = nullptr;
+        const std::string sql = m_state->select("", ", device, vessel, kind, seq");
+        if (const int code = sqlite3_prepare_v2(handle, sql.c_str(), -1, &prepared, nullptr); code != SQLITE_OK) {
+            throw SQLite::Exception(handle, code);
+        }
+        const std::unique_ptr<sqlite3_stmt, decltype(&sqlite3_finalize)> query(prepared, &sqlite3_finalize);
         const auto bytesOf = [&](int column) {
-            const SQLite::Column value = query.getColumn(column);
-            const auto* bytes = static_cast<const char*>(value.getBlob());
-            return bytes == nullptr ? std::string_view() : std::string_view(bytes, static_cast<std::size_t>(value.getBytes()));
+            const auto* bytes = static_cast<const char*>(sqlite3_column_blob(prepared, column));
+            const int size = sqlite3_column_bytes(prepared, column);
+            return bytes == nullptr ? std::string_view() : std::string_view(bytes, static_cast<std::size_t>(size));
         };
-        while (query.executeStep()) {
-            const Columns columns{bytesOf(6), bytesOf(7), bytesOf(8), query.getColumn(9).getInt64()};
-            if (!each(rowOf(query), columns)) {
+        Stored row;
+        int code = sqlite3_step(prepared);
+        for (; code == SQLITE_ROW; code = sqlite3_step(prepared)) {
+            row.row = static_cast<std::uint64_t>(sqlite3_column_int64(prepared, 0));
+            take(bytesOf(1), row.hash);
+            row.body.assign(bytesOf(2));
+            row.person_signature.reset();
+            if (sqlite3_column_type(prepared, 3) != SQLITE_NULL) {
+                take(bytesOf(3), row.person_signature.emplace());
+            }
+            take(bytesOf(4), row.device_signature);
+            row.beside = sqlite3_column_int(prepared, 5) != 0;
+            const Columns columns{bytesOf(6), bytesOf(7), bytesOf(8), sqlite3_column_int64(prepared, 9)};
+            if (!each(row, columns)) {
                 return;
             }
+        }
+        if (code != SQLITE_DONE) {
+            throw SQLite::Exception(handle, code);
         }
     });
 }
