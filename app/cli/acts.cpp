@@ -1,5 +1,6 @@
 #include "app/cli/acts.h"
 #include "app/cli/commands.h"
+#include "app/print/photograph.h"
 
 #include <QCoreApplication>
 
@@ -35,6 +36,7 @@ int withYard(Options& options, yard::Access access, const std::function<int(yard
     if (!opened) {
         return options.fail(opened.error());
     }
+    opened->setPictures(print::barePhotograph);
     const int code = use(*opened);
     if (access != yard::Access::ReadOnly && !opened->fault()) {
         // What was recorded is durable already; this brings it from the log into the main file.
@@ -43,6 +45,14 @@ int withYard(Options& options, yard::Access access, const std::function<int(yard
         }
     }
     return code;
+}
+
+int failPage(const Options& options, const std::string& path)
+{
+    report::Refusal refusal;
+    refusal.why = report::Why::NoPermission;
+    refusal.path = path;
+    return options.fail(refusal);
 }
 
 int receipt(const Options& options, const yard::Yard& yard, const yard::Outcome<yard::Receipt>& done)

@@ -167,6 +167,7 @@ Json auditJson(const report::Audit& audit)
         .set("packs", partsJson(audit.parts))
         .set("packs_ruled", std::move(ruled));
     out.set("clock", audit.clock).set("verified", verified);
+    out.set("recovery_used", Json::boolean(audit.recovery_used));
     return out;
 }
 

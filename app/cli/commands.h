@@ -13,7 +13,9 @@ void addYardCommands(CLI::App& app, Options&, Run&); // demo, yard, person, inst
 void addLaw(CLI::App& app, Options&, Run&); // pack adopt, pack show
 [[nodiscard]] std::string lawOf(const std::string& word); // "all" is ""
 void addVesselCommands(CLI::App& app, Options&, Run&); // vessel, record, event, release, withdraw, correct, clear, confirm, gap
-void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger, tag
+void addAskCommands(CLI::App& app, Options&, Run&); // audit, explain, ledger
+void addTagCommands(CLI::App& app, Options&, Run&); // tag
+void addKeyCommands(CLI::App& app, Options&, Run&); // key, device
 void addFigureCommands(CLI::App& app, Options&, Run&); // figure, rules, play
 void addTemplateCommand(CLI::App& app, Options&, Run&); // template
 

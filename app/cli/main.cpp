@@ -57,6 +57,8 @@ int main(int argc, char** argv)
     cli::addYardCommands(app, options, run);
     cli::addVesselCommands(app, options, run);
     cli::addAskCommands(app, options, run);
+    cli::addTagCommands(app, options, run);
+    cli::addKeyCommands(app, options, run);
     cli::addFigureCommands(app, options, run);
     cli::addTemplateCommand(app, options, run);
     try {

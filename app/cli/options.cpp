@@ -14,9 +14,9 @@ namespace brimful::cli {
 
 namespace {
 
-std::string readPin(const std::string& person)
+std::string readSecret(const std::string& what)
 {
-    std::cerr << "PIN of " << person << ": " << std::flush;
+    std::cerr << what << ": " << std::flush;
     termios before{};
     const bool terminal = ::tcgetattr(STDIN_FILENO, &before) == 0;
     if (terminal) {
@@ -47,13 +47,18 @@ text::Reading Options::reading() const
 
 yard::Signing Options::signing(const std::string& person)
 {
-    std::string pin;
+    return {person, secret(QStringLiteral("PIN of %1").arg(QString::fromStdString(person))), {}};
+}
+
+std::string Options::secret(const QString& what) // NOLINT(readability-make-member-function-const): it takes a line
+{
+    std::string line;
     if (pin_stdin) {
-        std::getline(std::cin, pin);
+        std::getline(std::cin, line);
     } else if (::isatty(STDIN_FILENO) != 0) {
-        pin = readPin(person);
+        line = readSecret(what.toStdString());
     }
-    return {person, pin, {}};
+    return line;
 }
 
 int Options::print(const canon::Json& value) const

@@ -32,6 +32,7 @@ public:
 
     // One line for each signer, in their order; asked for on a terminal without echo.
     [[nodiscard]] yard::Signing signing(const std::string& person);
+    [[nodiscard]] std::string secret(const QString& what); // another such line
 
     // ---- answers
     int print(const canon::Json& json) const; // exit 0

@@ -254,8 +254,9 @@ void addGiving(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
         };
     });
     CLI::App* gap = app.add_subcommand("gap", "a gap in the record")->require_subcommand(1);
-    CLI::App* accept = gap->add_subcommand("accept", "two people accept that entries are gone; all but papers begins again");
-    accept->add_option("id", a->vessel)->required();
+    CLI::App* accept =
+        gap->add_subcommand("accept", "two people accept that entries are gone; all but papers begins again; without ID: in every vessel");
+    accept->add_option("id", a->vessel);
     accept->add_option("--why", a->why)->required();
     accept->add_option("--by", a->by, "an authoriser")->required();
     accept->add_option("--with", a->with)->required();

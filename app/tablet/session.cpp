@@ -1,5 +1,6 @@
 #include "app/tablet/session.h"
 
+#include "app/print/photograph.h"
 #include "core/yard/play.h"
 
 #include <QDateTime>
@@ -34,6 +35,7 @@ yard::Outcome<void> Session::openAt(const std::filesystem::path& folder)
     }
     m_folder = folder;
     m_yard.emplace(std::move(*opened));
+    m_yard->setPictures(print::barePhotograph);
     readSettings();
     return {};
 }

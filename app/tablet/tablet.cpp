@@ -64,14 +64,18 @@ void Tablet::opened(const yard::Outcome<void>& outcome)
     }
     m_demo = m_session.yard().state().play;
     m_plate.setDemo(m_demo);
+    m_screen = View::Yard; // what was shown before may have been a fault
     showYard(true);
     if (m_screen != View::Fault) {
         go(View::Yard);
     }
 }
 
-void Tablet::fault(const report::Refusal& refusal)
+void Tablet::fault(const report::Refusal& met)
 {
+    // What broke first, not what could not be done because of it.
+    const auto latched = m_session.isOpen() ? m_session.yard().fault() : std::nullopt;
+    const report::Refusal& refusal = latched ? *latched : met;
     const rules::Pack* pack = m_session.isOpen() ? &m_session.pack() : nullptr;
     const auto line = [](const QString& title, const QString& words) {
         Row row;
@@ -100,7 +104,15 @@ void Tablet::fault(const report::Refusal& refusal)
     go(View::Fault);
 }
 
-void Tablet::tryAgain() { opened(m_session.open()); }
+// An open yard remembers the newest entry that it told of: it must be found again. One that did not open is opened.
+void Tablet::tryAgain()
+{
+    const bool latched = m_session.isOpen() && m_session.yard().fault().has_value();
+    opened(latched ? m_session.yard().recoverStorage() : m_session.open());
+    if (m_screen == View::Fault) {
+        say(tr("Tried again at %1: it is still so.").arg(text::clockTime(m_session.clock().now().wall_ms, m_session.reading)));
+    }
+}
 
 void Tablet::openFolder(const QString& path)
 {

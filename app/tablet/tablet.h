@@ -143,7 +143,7 @@ private:
     // tablet.cpp
     void go(View screen);
     void say(const QString& message);
-    void fault(const report::Refusal& refusal);
+    void fault(const report::Refusal& met);
     void opened(const yard::Outcome<void>& outcome);
     void showYard(bool reorder);
     [[nodiscard]] bool refreshVessel(); // false: it cannot be read; the fault is shown

@@ -115,6 +115,12 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
         return tr("%1 is not a file of entries: expected %2. Nothing was taken in.").arg(path, expected);
     case Why::OtherYard:
         return tr("%1 holds entries of another yard. Nothing was taken in.").arg(path);
+    case Why::BadAsk:
+        return tr("%1 is not what another tablet asks, or not what it asked: the code does not fit.").arg(path);
+    case Why::AskTaken:
+        return tr("%1 is in this yard already: %2.").arg(path, found);
+    case Why::BadSheet:
+        return tr("That is not the recovery sheet of this yard.");
     case Why::ForgedEntries:
         return tr("%1 holds an entry that is not true: %2. Nothing was taken in.").arg(path, found);
     case Why::NeedsPerson:
@@ -172,6 +178,8 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
         return tr("The record could not be written before. Everything is held until it is opened and checked again.");
     case Why::OtherMachine:
         return tr("%1 belongs to another machine. Enrol this one first.").arg(path);
+    case Why::DeviceNotEnrolled:
+        return tr("This tablet is not enrolled in the yard yet: it reads and checks, and writes nothing. An authoriser enrols it.");
     case Why::TabletRunning:
         return tr("Another tablet program has this yard open. Close it there.");
     case Why::InputOutput:

@@ -98,16 +98,19 @@ std::int64_t Folding::oldestAge(Index step, const Record& record) const
     return oldest;
 }
 
-// Signed by a key that somebody suspected, without having been known before that.
+// Signed by a key that somebody suspected, without having been known before that (or since when it was suspected).
 bool Folding::keySuspected(EntryNumber number) const
 {
-    const ledger::Entry& entry = m_history.line(number).entry;
+    const ledger::Line& line = m_history.line(number);
+    const ledger::Entry& entry = line.entry;
     const auto known = entry.signer ? m_yard.people.find(entry.signer->person) : m_yard.people.end();
     if (known == m_yard.people.end()) {
         return true;
     }
-    return std::ranges::any_of(known->second.keys, [&](const ledger::PersonKey& key) {
-        return key.device == entry.device && key.suspected_by && !m_history.knew(m_history.numberOf(*key.suspected_by), number);
+    const auto keys = line.beside ? known->second.keys : m_yard.keysAt(entry.signer->person, entry.device, entry.seq);
+    return std::ranges::any_of(keys, [&](const ledger::PersonKey& key) {
+        return key.device == entry.device && key.suspected_by
+            && (!m_history.knew(m_history.numberOf(*key.suspected_by), number) || entry.seq >= key.suspected_since.value_or(UINT64_MAX));
     });
 }
 

@@ -34,18 +34,18 @@ bool Known::create(const Body& body, const Json& payload)
         return false;
     }
     m_devices[textOf(*device, "id")] = *device_key;
-    makeAuthoriser(textOf(*first, "person"), textOf(*device, "id"), *key);
+    makeAuthoriser(body, textOf(*first, "person"), textOf(*device, "id"), *key);
     return true;
 }
 
-void Known::makeAuthoriser(const std::string& person, const std::string& device, const PublicKey& key)
+void Known::makeAuthoriser(const Body& body, const std::string& person, const std::string& device, const PublicKey& key)
 {
     Signatory& signatory = m_people[person];
-    signatory.keys.emplace_back(device, key);
+    signatory.keys.push_back({device, key, std::string(body.device), body.seq});
     signatory.grants.push_back({"authoriser", std::numeric_limits<std::int64_t>::min(), kEver, {}});
 }
 
-bool Known::recover(const Json& payload)
+bool Known::recover(const Body& body, const Json& payload)
 {
     const auto signature = canon::fromHex<Signature>(payload.textOf("recovery_sig"));
     const auto key = canon::fromHex<PublicKey>(payload.textOf("key"));
@@ -53,7 +53,7 @@ bool Known::recover(const Json& payload)
         || !people::verifies(*m_recovery, people::kRecoveryDomain, recoveryStatement(payload), *signature)) {
         return false;
     }
-    makeAuthoriser(textOf(payload, "person"), textOf(payload, "device"), *key);
+    makeAuthoriser(body, textOf(payload, "person"), textOf(payload, "device"), *key);
     return true;
 }
 
@@ -62,7 +62,7 @@ void Known::learn(const Body& body, const Json& payload)
     const std::string person = textOf(payload, "person");
     if (body.kind == "person-enrolled" && payload.integerOf("by_recovery") != 1) {
         if (const auto key = canon::fromHex<PublicKey>(payload.textOf("key"))) {
-            m_people[person].keys.emplace_back(textOf(payload, "device"), *key);
+            m_people[person].keys.push_back({textOf(payload, "device"), *key, std::string(body.device), body.seq});
         }
     } else if (body.kind == "device-enrolled" && payload.find("device") != nullptr) {
         const Json& device = *payload.find("device");
@@ -94,16 +94,21 @@ const PublicKey* Known::device(std::string_view hex) const
     return found == m_devices.end() ? nullptr : &found->second;
 }
 
-std::vector<PublicKey> Known::keys(const Body& body) const
+std::vector<PublicKey> Known::keys(const Body& body, bool forked) const
 {
     std::vector<PublicKey> out;
     const auto found = m_people.find(body.person);
-    if (found != m_people.end()) {
-        for (const auto& [device, key] : found->second.keys) {
-            if (device == body.device) {
-                out.push_back(key);
-            }
+    if (found == m_people.end()) {
+        return out;
+    }
+    for (const Key& key : found->second.keys) {
+        if (key.device != body.device) {
+            continue;
         }
+        if (key.enrolled_on == body.device && !forked) {
+            out.clear(); // rows are read in order: it was enrolled before
+        }
+        out.push_back(key.key);
     }
     return out;
 }

@@ -24,7 +24,7 @@ public:
     // False when it is not the first of its kind, or lacks a founder.
     bool create(const Body& body, const canon::Json& payload);
     // True when the recovery sheet signed this enrolment of an authoriser; who then signs with the key that it brings.
-    bool recover(const canon::Json& payload);
+    bool recover(const Body& body, const canon::Json& payload);
     // After an entry was checked.
     void learn(const Body& body, const canon::Json& payload);
     // This device's entries name an entry of another device: it knows what that device wrote up to there.
@@ -34,8 +34,9 @@ public:
     [[nodiscard]] bool hasSeveralDevices() const { return m_devices.size() > 1; }
     [[nodiscard]] const PublicKey* device(std::string_view hex) const;
     [[nodiscard]] bool knowsPerson(std::string_view hex) const { return m_people.find(hex) != m_people.end(); }
-    // This person's keys on this device, oldest first.
-    [[nodiscard]] std::vector<PublicKey> keys(const Body& body) const;
+    // This person's keys on this device with which this entry may be signed, oldest first: not one that the device had renewed
+    // by then, unless its feed forks there.
+    [[nodiscard]] std::vector<PublicKey> keys(const Body& body, bool forked) const;
     [[nodiscard]] bool heldRole(const Body& body) const;
 
 private:
@@ -45,8 +46,14 @@ private:
         std::int64_t until{};
         std::map<std::string, std::int64_t> ended; // by device, where in its feed: who knows that entry, signs no more by any clock
     };
+    struct Key {
+        std::string device;
+        PublicKey key;
+        std::string enrolled_on; // the device whose entry did, and where in its feed
+        std::int64_t enrolled_seq{};
+    };
     struct Signatory {
-        std::vector<std::pair<std::string, PublicKey>> keys; // device, key
+        std::vector<Key> keys;
         std::vector<Grant> grants;
     };
     struct Boot {
@@ -54,7 +61,7 @@ private:
         std::int64_t boot_ms{};
     };
     [[nodiscard]] std::int64_t timeOf(const Body& body) const;
-    void makeAuthoriser(const std::string& person, const std::string& device, const PublicKey& key);
+    void makeAuthoriser(const Body& body, const std::string& person, const std::string& device, const PublicKey& key);
 
     std::string m_yard;
     std::optional<PublicKey> m_recovery;

@@ -68,19 +68,20 @@ public:
             return goOn();
         }
         m_vessel = canon::fromHex<VesselId>(body->vessel);
+        m_device = idOf<DeviceId>(body->device);
         m_closely = isLookedAt(*body);
         if (m_options.each) {
             m_options.each(*body);
         }
         if (canon::leafHash(stored.body) != stored.hash) {
-            find(Flaw::HashDiffers);
+            m_out.findings.push_back({m_hash, m_row, Flaw::HashDiffers, {}}); // nor does it tell truly of which vessel it is
         }
         checkColumns(*body, columns);
         const Json payload = payloadOf(*body);
         if (body->kind == "yard-created" ? !m_known.create(*body, payload) : !m_known.isOfThisYard(*body)) {
             find(Flaw::Form); // a second founding, or another yard's entry
         }
-        if (body->kind == "person-enrolled" && payload.integerOf("by_recovery") == 1 && !m_known.recover(payload)) {
+        if (body->kind == "person-enrolled" && payload.integerOf("by_recovery") == 1 && !m_known.recover(*body, payload)) {
             find(Flaw::PersonSignature);
         }
         hear(*body);
@@ -97,9 +98,8 @@ public:
         checkAttachments(*body);
         checkTyped(payload);
         m_known.learn(*body, payload);
-        m_seen.insert_or_assign(stored.hash,
-            Seen{idOf<PersonId>(body->person), idOf<DeviceId>(body->device), idOf<BootId>(body->boot_id), vesselOf(*body), body->boot,
-                body->seq});
+        m_seen.insert_or_assign(
+            stored.hash, Seen{idOf<PersonId>(body->person), m_device, idOf<BootId>(body->boot_id), vesselOf(*body), body->boot, body->seq});
         return goOn();
     }
 
@@ -160,7 +160,7 @@ private:
     // The vessel of an admitting entry is named by its own hash.
     [[nodiscard]] VesselId vesselOf(const Body& body) const
     {
-        auto vessel = idOf<VesselId>(body.vessel);
+        VesselId vessel = m_vessel.value_or(VesselId{});
         if (body.kind == "vessel-admitted") {
             std::copy_n(m_hash.value.begin(), vessel.value.size(), vessel.value.begin());
         }
@@ -172,9 +172,7 @@ private:
         const auto bytes = [](const auto& id) {
             return std::string_view(reinterpret_cast<const char*>(id.value.data()), id.value.size()); // NOLINT(*-reinterpret-cast)
         };
-        const auto device = idOf<DeviceId>(body.device);
-        const auto vessel = idOf<VesselId>(body.vessel);
-        if (columns.device != bytes(device) || columns.vessel != (body.vessel.empty() ? std::string_view() : bytes(vessel))
+        if (columns.device != bytes(m_device) || columns.vessel != (m_vessel ? bytes(*m_vessel) : std::string_view())
             || columns.kind != body.kind || columns.seq != body.seq) {
             find(Flaw::ColumnDiffers);
         }
@@ -201,7 +199,7 @@ private:
         }
         for (const std::string_view hex : body.parents) {
             const auto parent = m_seen.find(idOf<Hash>(hex));
-            if (parent != m_seen.end() && parent->second.device != idOf<DeviceId>(body.device)) {
+            if (parent != m_seen.end() && parent->second.device != m_device) {
                 m_known.hear(body.device, canon::toHex(parent->second.device), parent->second.seq);
             }
         }
@@ -229,7 +227,8 @@ private:
             find(Flaw::PersonSignature);
         } else if (m_signatures && m_closely) {
             ++m_out.signatures;
-            const auto keys = m_known.keys(body);
+            const Feed& feed = m_feeds[m_device];
+            const auto keys = m_known.keys(body, !feed.forks.empty() || body.seq <= feed.seq);
             const bool holds = std::ranges::any_of(keys.rbegin(), keys.rend(),
                 [&](const PublicKey& key) { return people::verifies(key, people::kPersonDomain, stored.hash, *stored.person_signature); });
             if (!holds) {
@@ -244,7 +243,7 @@ private:
 
     void checkFeed(const Body& body)
     {
-        Feed& feed = m_feeds[idOf<DeviceId>(body.device)];
+        Feed& feed = m_feeds[m_device];
         const auto prev = canon::fromHex<Hash>(body.prev);
         const auto before =
             std::ranges::find_if(feed.branches, [&](const Branch& branch) { return branch.seq + 1 == body.seq && prev == branch.head; });
@@ -255,7 +254,7 @@ private:
             feed.branches.push_back({body.seq, m_hash});
         } else {
             if (body.seq != 1 || prev) {
-                find(Flaw::FeedGap);
+                m_out.findings.push_back({m_hash, m_row, Flaw::FeedGap, {}}); // of which vessel the missing entry was nobody knows
             }
             feed.branches.assign(1, {body.seq, m_hash});
         }
@@ -283,7 +282,7 @@ private:
 
     void checkParents(const Body& body)
     {
-        Heads& before = m_heads[idOf<VesselId>(body.vessel)];
+        Heads& before = m_heads[m_vessel.value_or(VesselId{})];
         ++before.rows;
         std::vector<Hash>& heads = before.hashes;
         for (const std::string_view hex : body.parents) {
@@ -293,7 +292,7 @@ private:
             }
             std::erase(heads, parent);
         }
-        m_heads[vesselOf(body)].hashes.push_back(m_hash);
+        (body.kind == "vessel-admitted" ? m_heads[vesselOf(body)].hashes : heads).push_back(m_hash);
     }
 
     // Of an entry that another person signed, of this vessel, here, not long ago, and nothing came between.
@@ -303,7 +302,7 @@ private:
         const auto first = m_seen.find(idOf<Hash>(confirms));
         const bool known = first != m_seen.end() && std::ranges::find(body.parents, confirms) != body.parents.end();
         if (!known || first->second.person.isZero() || first->second.person == idOf<PersonId>(body.person)
-            || first->second.vessel != idOf<VesselId>(body.vessel) || first->second.device != idOf<DeviceId>(body.device)
+            || first->second.vessel != idOf<VesselId>(body.vessel) || first->second.device != m_device
             || first->second.boot != idOf<BootId>(body.boot_id) || body.boot < first->second.boot_ms
             || body.boot - first->second.boot_ms > kSecondWithinMs) {
             find(Flaw::ConfirmsNothing);
@@ -369,6 +368,7 @@ private:
     Hash m_hash;
     std::uint64_t m_row{};
     std::optional<VesselId> m_vessel;
+    DeviceId m_device;
     bool m_cancelled{};
     Known m_known;
     std::vector<std::pair<Finding, Hash>> m_unknown_parents;

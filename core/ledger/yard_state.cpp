@@ -98,7 +98,7 @@ private:
             Person& person = m_state.people[*id];
             person.id = *id;
             person.name = first->textOf("name");
-            person.keys.push_back({line.entry.device, *key, line.hash, std::nullopt});
+            person.keys.push_back({line.entry.device, *key, line.hash, {}, {}, line.entry.device, line.entry.seq});
             person.roles.push_back(authoriserFor(line.hash));
         }
     }
@@ -176,7 +176,7 @@ private:
         person.id = *id;
         person.name = payload.textOf("name");
         person.retired = false;
-        person.keys.push_back({*device, *key, line.hash, std::nullopt});
+        person.keys.push_back({*device, *key, line.hash, {}, {}, line.entry.device, line.entry.seq});
         if (by_recovery) {
             m_state.recovery_used = true;
             person.roles.push_back(authoriserFor(line.hash));
@@ -225,10 +225,14 @@ private:
     void suspected(const Line& line)
     {
         const auto device = idOf<DeviceId>(line.entry.payload, "device");
+        const auto since = static_cast<std::uint64_t>(line.entry.payload.integerOf("since"));
         if (Person* one = person(line.entry.payload)) {
             for (PersonKey& key : one->keys) {
                 if (!device || key.device == *device) {
                     key.suspected_by = key.suspected_by.value_or(line.hash);
+                    if (since > 0) {
+                        key.suspected_since = std::min(key.suspected_since.value_or(since), since);
+                    }
                 }
             }
         }
@@ -291,6 +295,23 @@ bool YardState::mayActAs(const PersonId& person, std::string_view role, std::int
     return found != people.end() && std::ranges::any_of(found->second.roles, [&](const Role& held) {
         return held.role == role && !held.ended && held.from_ms <= now_wall_ms && now_wall_ms < held.until_ms;
     });
+}
+
+std::vector<PersonKey> YardState::keysAt(const PersonId& person, const DeviceId& device, std::uint64_t seq) const
+{
+    std::vector<PersonKey> keys;
+    const auto found = people.find(person);
+    for (const PersonKey& key : found == people.end() ? std::vector<PersonKey>{} : found->second.keys) {
+        const bool here = key.enrolled_on == device;
+        if (key.device != device || (here && key.enrolled_seq > seq)) {
+            continue;
+        }
+        if (here) {
+            keys.clear();
+        }
+        keys.push_back(key);
+    }
+    return keys;
 }
 
 std::optional<std::int64_t> YardState::trueTime(const Moment& moment) const

@@ -22,6 +22,9 @@ struct PersonKey {
     PublicKey key;
     Hash enrolled_by;
     std::optional<Hash> suspected_by; // evidence signed by this key and not an ancestor of that entry is unknown
+    std::optional<std::uint64_t> suspected_since{}; // and from this place of its device's feed on even what is older
+    DeviceId enrolled_on{}; // the device whose entry enrolled it, and where in its feed
+    std::uint64_t enrolled_seq{};
 };
 
 struct Person {
@@ -85,6 +88,9 @@ struct YardState {
     // For an entry of that time. For one that is about to be signed ask mayActAs: a clock set back does not bring a role back.
     [[nodiscard]] bool holdsRole(const PersonId&, std::string_view role, std::int64_t wall_ms) const;
     [[nodiscard]] bool mayActAs(const PersonId&, std::string_view role, std::int64_t now_wall_ms) const;
+    // With which keys an entry of this person may be signed at this place of this device's feed. A key that the device itself
+    // renewed by then signs no more; one that another device enrolled may.
+    [[nodiscard]] std::vector<PersonKey> keysAt(const PersonId&, const DeviceId&, std::uint64_t seq) const;
     // Wall time of a moment as far as people confirmed it; nothing when its boot was never confirmed.
     [[nodiscard]] std::optional<std::int64_t> trueTime(const Moment&) const;
 };

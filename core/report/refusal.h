@@ -60,6 +60,8 @@ enum class Why : std::uint8_t {
     ScenarioBad,
     BadEntries,
     OtherYard,
+    BadAsk,
+    AskTaken,
     // people
     NeedsPerson,
     NeedsPin,
@@ -71,6 +73,7 @@ enum class Why : std::uint8_t {
     RoleNotHeld,
     SamePerson,
     KeySuspect,
+    BadSheet,
     // the decision
     Held,
     AnswerDiffers,
@@ -92,6 +95,7 @@ enum class Why : std::uint8_t {
     NewerYard,
     StorageFault,
     OtherMachine,
+    DeviceNotEnrolled,
     TabletRunning,
     InputOutput
 };

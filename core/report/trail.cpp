@@ -75,7 +75,9 @@ std::vector<TrailLine> trail(const rules::Pack& pack, const evidence::Folded& fo
         const ledger::Entry& entry = line.entry;
         const bool admits =
             entry.kind == ledger::Kind::VesselAdmitted && std::equal(vessel.value.begin(), vessel.value.end(), line.hash.value.begin());
-        if (entry.vessel != vessel && !admits) {
+        // What was accepted or joined for the whole yard shows in every vessel.
+        const bool for_all = !entry.vessel && (entry.kind == ledger::Kind::GapAccepted || entry.kind == ledger::Kind::ForkJoined);
+        if (entry.vessel != vessel && !admits && !for_all) {
             continue;
         }
         TrailLine out;

@@ -129,6 +129,7 @@ Outcome<Imported> Yard::importEntries(const std::filesystem::path& file)
     }
     Imported out;
     std::vector<ledger::Stored> added;
+    std::set<Hash> seen;
     for (const ledger::Stored& row : carried->rows) {
         if (ledger::decode(row.body)->yard != state.yard.yard) {
             return refused(Why::OtherYard, file.string());
@@ -137,7 +138,7 @@ Outcome<Imported> Yard::importEntries(const std::filesystem::path& file)
         if (!known) {
             return tl::unexpected(state.refuse(known.error()));
         }
-        if (!*known && !std::ranges::any_of(added, [&](const ledger::Stored& one) { return one.hash == row.hash; })) {
+        if (!*known && seen.insert(row.hash).second) {
             added.push_back(row);
         }
     }

@@ -120,6 +120,29 @@ int writeDurably(const std::filesystem::path& file, std::string_view bytes)
     return error;
 }
 
+// Whether any entry that stands names this file.
+Outcome<bool> Yard::State::isNamed(const Hash& file) const
+{
+    const std::string hex = canon::toHex(file);
+    std::set<Hash> naming;
+    std::set<Hash> withdrawn;
+    const auto read = ledger.stream([&](const ledger::Stored& row) {
+        const bool corrects = row.body.find("\"kind\":\"corrected\"") != std::string::npos;
+        const auto entry =
+            corrects || row.body.find(hex) != std::string::npos ? ledger::decode(row.body) : tl::unexpected(ledger::EntryError{});
+        if (entry && entry->kind == ledger::Kind::Corrected) {
+            withdrawn.insert(canon::fromHex<Hash>(entry->payload.textOf("withdraws")).value_or(Hash{}));
+        } else if (entry && std::ranges::find(entry->attachments, file) != entry->attachments.end()) {
+            naming.insert(row.hash);
+        }
+        return true;
+    });
+    if (!read) {
+        return tl::unexpected(refusalOf(read.error(), folder));
+    }
+    return !std::ranges::includes(withdrawn, naming);
+}
+
 Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture, const std::string& path)
 {
     std::error_code error;
@@ -131,7 +154,14 @@ Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture,
         return refused(Why::PictureTooLarge, path, std::to_string(kLargestFile), std::to_string(size));
     }
     std::ifstream in(file, std::ios::binary);
-    const std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    if (picture && pictures && !pictureExtension(bytes).empty()) {
+        auto bare = pictures(bytes);
+        if (!bare) {
+            return refused(Why::NotAPicture, path, "JPEG, PNG", file.filename().string());
+        }
+        bytes = std::move(*bare);
+    }
     const std::string_view extension = picture ? pictureExtension(bytes) : documentExtension(bytes);
     if (extension.empty()) {
         return refused(Why::NotAPicture, path, "JPEG, PNG", file.filename().string());
@@ -148,7 +178,11 @@ Outcome<Hash> Yard::State::keepBytes(std::string_view bytes, std::string_view ex
     std::filesystem::create_directories(shelf, error);
     const auto kept = shelf / (name + std::string(extension));
     if (!error && std::filesystem::exists(kept)) {
-        return hash;
+        const auto used = picture ? isNamed(hash) : false;
+        if (!used) {
+            return tl::unexpected(used.error());
+        }
+        return *used ? refused(Why::PictureUsed, path) : Outcome<Hash>(hash);
     }
     if (const int code = error ? error.value() : writeDurably(kept, bytes); code != 0) {
         return refused(whyOfErrno(code), kept.string(), {}, std::strerror(code)); // NOLINT(concurrency-mt-unsafe)

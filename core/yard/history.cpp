@@ -32,7 +32,8 @@ bool signaturesHold(const ledger::Stored& row, const ledger::Entry& entry, const
     if (person == yard.people.end() || !row.person_signature) {
         return false;
     }
-    return std::ranges::any_of(person->second.keys, [&](const ledger::PersonKey& key) {
+    const auto keys = row.beside ? person->second.keys : yard.keysAt(entry.signer->person, entry.device, entry.seq);
+    return std::ranges::any_of(keys, [&](const ledger::PersonKey& key) {
         return key.device == entry.device && people::verifies(key.key, people::kPersonDomain, row.hash, *row.person_signature);
     });
 }

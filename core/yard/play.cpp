@@ -14,6 +14,8 @@ using report::Why;
 
 namespace {
 
+constexpr std::string_view kTagOf = "of "; // "of NQ-02": the newest tag of another vessel
+
 std::optional<std::int64_t> waitOf(std::string_view text)
 {
     const auto parsed = quantity::parse(text, quantity::Dimension::Duration);
@@ -240,7 +242,8 @@ private:
         if (wanted.empty() || wanted == "none") {
             return std::string();
         }
-        const auto printed = m_printed.find(std::string(act.textOf("vessel")));
+        const bool of_another = wanted.starts_with(kTagOf);
+        const auto printed = m_printed.find(std::string(of_another ? wanted.substr(kTagOf.size()) : act.textOf("vessel")));
         if (printed == m_printed.end() || printed->second.empty()) {
             return std::string();
         }

@@ -14,6 +14,7 @@ const std::filesystem::path& Yard::folder() const { return m_state->folder; }
 ledger::Moment Yard::now() const { return m_state->clock.now(); }
 std::int64_t Yard::nowMs() const { return m_state->nowMs(); }
 bool Yard::clockConfirmed() const { return m_state->yard.trueTime(m_state->clock.now()).has_value(); }
+void Yard::setPictures(Pictures pictures) { m_state->pictures = std::move(pictures); }
 people::Device* Yard::device() { return m_state->device ? &*m_state->device : nullptr; }
 std::optional<report::Refusal> Yard::fault() const { return m_state->fault; }
 

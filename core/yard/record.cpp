@@ -344,18 +344,29 @@ Outcome<Receipt> Yard::acceptGap(const std::string& number, const std::string& w
     if (auto writable = state.writable(); !writable) {
         return tl::unexpected(writable.error());
     }
-    const auto vessel = state.find(number);
-    if (!vessel) {
-        return tl::unexpected(vessel.error());
-    }
     if (why.empty()) {
         return refused(Why::MissingFact, "why");
     }
-    const auto folded = state.fold(vessel->id, std::nullopt);
-    if (!folded) {
-        return tl::unexpected(folded.error());
+    std::vector<VesselRecord> asked = state.vessels;
+    if (!number.empty()) {
+        const auto vessel = state.find(number);
+        if (!vessel) {
+            return tl::unexpected(vessel.error());
+        }
+        asked = {*vessel};
     }
-    if (folded->unknown_heads.empty()) {
+    std::set<Hash> unknown;
+    if (number.empty()) {
+        unknown.insert(state.lost.begin(), state.lost.end()); // a yard may have no vessel yet
+    }
+    for (const VesselRecord& vessel : asked) {
+        const auto folded = state.fold(vessel.id, std::nullopt);
+        if (!folded) {
+            return tl::unexpected(folded.error());
+        }
+        unknown.insert(folded->unknown_heads.begin(), folded->unknown_heads.end());
+    }
+    if (unknown.empty()) {
         return refused(Why::NothingToClear, "gap");
     }
     const std::vector<std::string> authorisers{std::string(kAuthoriser)};
@@ -364,11 +375,13 @@ Outcome<Receipt> Yard::acceptGap(const std::string& number, const std::string& w
         return tl::unexpected(pair.error());
     }
     Json heads = Json::array();
-    Draft draft;
-    for (const Hash& head : folded->unknown_heads) {
+    for (const Hash& head : unknown) {
         heads.items.emplace_back(canon::toHex(head));
     }
-    draft.vessel = vessel->id;
+    Draft draft;
+    if (!number.empty()) {
+        draft.vessel = asked.front().id;
+    }
     draft.kind = ledger::Kind::GapAccepted;
     draft.payload.set("heads", heads).set("why", why);
     const auto written = state.append(inTwo(std::move(draft), **pair));

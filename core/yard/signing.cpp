@@ -153,6 +153,10 @@ Outcome<void> Yard::State::writable() const
     if (!device) {
         return refused(no_device, deviceFolder(folder).string());
     }
+    const auto enrolled = yard.devices.find(device->id());
+    if (enrolled == yard.devices.end() || enrolled->second != device->publicKey()) {
+        return refused(Why::DeviceNotEnrolled, deviceFolder(folder).string());
+    }
     if (clock.scripted() && !yard.play) {
         return refused(Why::ScriptedClock);
     }
@@ -190,6 +194,14 @@ Outcome<Unlocked> Yard::State::unlock(const Signing& signing, std::span<const st
         }
         return refused(Why::RoleNotHeld, signing.person, wanted);
     }
+    const auto tip = ledger.tip(device->id());
+    const auto keys = yard.keysAt(person->id, device->id(), tip ? tip->seq + 1 : 1);
+    if (keys.empty()) {
+        return refused(Why::NoKeyHere, signing.person);
+    }
+    if (keys.back().suspected_by) {
+        return refused(Why::KeySuspect, signing.person);
+    }
     Unlocked unlocked{person->id, person->name, role, nullptr};
     if (yard.play && clock.scripted()) {
         if (const auto cached = played_keys.find(person->id); cached != played_keys.end()) {
@@ -205,6 +217,9 @@ Outcome<Unlocked> Yard::State::unlock(const Signing& signing, std::span<const st
         report::Refusal refusal = refusalOf(key.error());
         refusal.path = signing.person;
         return tl::unexpected(std::move(refusal));
+    }
+    if (std::ranges::find(keys, key->publicKey(), &ledger::PersonKey::key) == keys.end()) {
+        return refused(Why::NoKeyHere, signing.person); // sealed here, but its enrolment never came to the record
     }
     if (yard.play && clock.scripted()) {
         unlocked.key = &played_keys.emplace(person->id, std::move(*key)).first->second;

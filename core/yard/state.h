@@ -75,6 +75,7 @@ struct Yard::State {
     std::map<VesselId, ledger::Moment> named_exclusive; // newest record of a step that names a person who may watch one vessel only
     std::optional<report::Refusal> fault;
     std::int64_t data_version{};
+    Pictures pictures;
     std::unordered_map<PersonId, people::SigningKey> played_keys; // play yards unlock each person once
 
     // open.cpp
@@ -131,6 +132,7 @@ struct Yard::State {
     };
     [[nodiscard]] Outcome<Facts> factsOf(const rules::Step&, const canon::Json& given,
         const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete);
+    [[nodiscard]] Outcome<bool> isNamed(const Hash& file) const;
     [[nodiscard]] Outcome<Hash> keep(const std::filesystem::path& file, bool picture, const std::string& path);
     [[nodiscard]] Outcome<Hash> keepBytes(std::string_view bytes, std::string_view extension) const;
 };

@@ -11,6 +11,9 @@ using report::Why;
 
 namespace {
 
+constexpr std::string_view kTagLost = "tag-lost"; // event of the pack
+constexpr std::string_view kConcern = "concern";
+
 constexpr std::string_view kStateWords[] = {"held", "released", "stopped", "refused", "closed", "fire-watch", "draining"};
 
 tag::TagState stateOf(const report::VesselView& view)
@@ -129,6 +132,11 @@ TagAnswer Yard::answerTo(const tag::Facts& facts)
         const bool released = facts.state != tag::TagState::Released || view->standing.state == rules::State::Released;
         answer.still_true = answer.newest && answer.head_known && released && stateOf(*view) == facts.state;
     }
+    const auto lines = view ? state.history(view->id) : tl::unexpected(report::Refusal{});
+    answer.lost = lines && std::ranges::any_of(*lines, [&](const ledger::Line& line) {
+        return line.entry.vessel == facts.vessel && line.entry.kind == ledger::Kind::Event && line.entry.tag == facts.serial
+            && line.entry.payload.textOf("event") == kTagLost;
+    });
     return answer;
 }
 
@@ -161,6 +169,64 @@ Outcome<TagAnswer> Yard::readTag(const std::string& text)
         }
     }
     return TagAnswer{}; // a well-formed code that no entry here has
+}
+
+Outcome<Receipt> Yard::loseTag(const std::string& number, const std::string& note, const std::optional<Signing>& by)
+{
+    State& state = *m_state;
+    if (auto writable = state.writable(); !writable) {
+        return tl::unexpected(writable.error());
+    }
+    const auto view = vessel(number);
+    if (!view) {
+        return tl::unexpected(view.error());
+    }
+    if (!view->newest_tag) {
+        return refused(Why::NothingToClear, "tag", {}, number);
+    }
+    Draft draft;
+    draft.vessel = view->id;
+    draft.kind = ledger::Kind::Event;
+    draft.payload.set("event", std::string(kTagLost));
+    if (!note.empty()) {
+        draft.payload.set("note", note);
+    }
+    draft.tag = *view->newest_tag;
+    return writeMaybeSigned(std::move(draft), by);
+}
+
+Outcome<Receipt> Yard::misplacedTag(
+    const std::string& text, const std::string& found_on, const std::string& note, const std::optional<Signing>& by)
+{
+    State& state = *m_state;
+    if (auto writable = state.writable(); !writable) {
+        return tl::unexpected(writable.error());
+    }
+    const auto answer = readTag(text);
+    if (!answer) {
+        return tl::unexpected(answer.error());
+    }
+    if (!answer->genuine || !answer->this_yard) {
+        return refused(Why::BadTag, "tag");
+    }
+    const auto hangs_on = state.find(found_on);
+    if (!hangs_on) {
+        return tl::unexpected(hangs_on.error());
+    }
+    if (answer->as_printed->vessel == hangs_on->id) {
+        return refused(Why::NothingToClear, "tag", {}, found_on);
+    }
+    if (auto read = recordTag(text, "scan", by); !read) {
+        return tl::unexpected(read.error());
+    }
+    Outcome<Receipt> done = refused(Why::UnknownVessel, "vessel", {}, answer->vessel);
+    for (const std::string& number : {answer->vessel, found_on}) { // either may have been taken for the other
+        done = event(number, std::string(kConcern), note, by);
+        if (!done) {
+            return done;
+        }
+    }
+    return done;
 }
 
 Outcome<TagAnswer> Yard::recordTag(const std::string& text, const std::string& how, const std::optional<Signing>& by)

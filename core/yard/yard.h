@@ -9,6 +9,7 @@
 #include "core/tag/tag.h"
 
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -43,6 +44,28 @@ struct PersonRequest {
     std::string pin;
     std::vector<std::string> roles;
     std::optional<std::int64_t> until_ms; // competence ends
+};
+
+// A further tablet of this yard, asked for on its own machine. PINs are those of that tablet: each has a key there.
+struct DeviceRequest {
+    std::string name;
+    std::vector<Signing> people; // who are enrolled already and will sign on it too
+};
+struct DeviceShown {
+    DeviceId id;
+    std::string name;
+    bool this_one{};
+};
+
+// Two people who signed on one device, one within a minute after the other.
+struct SignedPair {
+    DeviceId device;
+    std::string first, second; // names
+    Hash first_entry, second_entry;
+    std::string vessel; // number of the second entry's vessel; "" the yard
+    std::int64_t at_ms{}; // of the second entry, as its clock showed
+    std::int64_t apart_ms{};
+    bool confirms{}; // the second entry is the second signature of the first
 };
 
 struct InstrumentRequest {
@@ -97,6 +120,7 @@ struct TagAnswer {
     bool newest{};
     bool still_true{};
     bool head_known{};
+    bool lost{}; // it was told that this tag is lost
     std::optional<tag::Facts> as_printed;
     std::optional<tag::TagFault> fault;
 };
@@ -142,6 +166,9 @@ struct InstrumentShown {
     std::optional<std::int64_t> bumped_ms; // newest passed bump, wall
     bool believed{}; // what it shows now would count: in calibration, bumped lately, not failed since
 };
+
+// A photograph made small and bare, before it is hashed and kept; nothing when the bytes are no picture.
+using Pictures = std::function<std::optional<std::string>(const std::string& bytes)>;
 
 struct Draft;
 struct Unlocked;
@@ -190,6 +217,8 @@ public:
     [[nodiscard]] std::vector<MaySign> signersOfHoldPoint(rules::Index hold_point, bool accepting) const;
     [[nodiscard]] std::vector<MaySign> signersOfStop(rules::Index stop, bool second) const;
     [[nodiscard]] std::vector<MaySign> signersOfRoles(const std::vector<std::string>& roles) const;
+    [[nodiscard]] std::vector<DeviceShown> devices() const;
+    [[nodiscard]] Outcome<std::vector<SignedPair>> signedTogether() const; // at most a minute apart, in the order of the record
     [[nodiscard]] Outcome<TagAnswer> readTag(const std::string& text); // writes nothing
     [[nodiscard]] std::optional<report::Refusal> fault() const; // storage fault that latched
     [[nodiscard]] bool changedElsewhere(); // another program wrote; reloads
@@ -199,6 +228,12 @@ public:
     Outcome<Receipt> addPerson(const PersonRequest&, const Signing& by);
     Outcome<Receipt> grant(const std::string& person, const std::vector<std::string>& roles, const Signing& by);
     Outcome<Receipt> endRole(const std::string& person, const std::string& role, const Signing& by); // "" = retire
+    // Nothing that this key signed counts any more that is not older than `since_ms` (wall; absent: than this entry).
+    Outcome<Receipt> suspectKey(const std::string& person, const std::string& why, std::optional<std::int64_t> since_ms, const Signing& by);
+    // A new key and PIN on this device for somebody who lost the PIN or whose key is suspected; two others see to it.
+    Outcome<Receipt> renewKey(const Signing& person, const Signing& by, const Signing& with);
+    // The recovery sheet's only power: an authoriser, new or enrolled before, with a key on this device.
+    Outcome<Receipt> recover(const std::string& sheet, const Signing& person);
     Outcome<Receipt> addInstrument(const InstrumentRequest&, const Signing& by);
     Outcome<Receipt> checkInstrument(const CheckRequest&, const Signing& by);
     Outcome<Receipt> admit(const canon::Json& request, const Signing& by); // {"number", "vessel": {...}, "note"}
@@ -208,6 +243,7 @@ public:
     Outcome<Receipt> correct(const Hash& entry, const std::string& why, const Signing& by);
     Outcome<Receipt> clear(const std::string& vessel, const std::string& stop, const std::string& found, const std::string& done,
         const Signing& by, const std::optional<Signing>& with = std::nullopt); // the oldest uncleared of that kind
+    // "" accepts every gap that is known, once for the whole yard: all but papers begins again in every vessel.
     Outcome<Receipt> acceptGap(const std::string& vessel, const std::string& why, const Signing& by, const Signing& with);
     // An authoriser has looked at what two tablets wrote apart; "" joins the branches of a copied or set-back tablet's feed.
     Outcome<Receipt> joinFork(const std::string& vessel, const std::string& why, const Signing& by);
@@ -219,6 +255,11 @@ public:
         const std::string& vessel, const std::string& event, const std::string& note, const std::optional<Signing>& by = std::nullopt);
     Outcome<Receipt> withdraw(
         const std::string& vessel, const std::string& hold_point, const std::string& why, const std::optional<Signing>& by = std::nullopt);
+    Outcome<Receipt> loseTag(
+        const std::string& vessel, const std::string& note, const std::optional<Signing>& by = std::nullopt); // the newest
+    // A tag was read on a vessel that is not its own: concerns on both.
+    Outcome<Receipt> misplacedTag(
+        const std::string& text, const std::string& found_on, const std::string& note, const std::optional<Signing>& by = std::nullopt);
     Outcome<PrintedTag> printTag(
         const std::string& vessel, const std::string& label, int offset_minutes, bool again); // again: same entry, same bytes
     Outcome<TagAnswer> recordTag(const std::string& text, const std::string& how, const std::optional<Signing>& by = std::nullopt);
@@ -230,7 +271,13 @@ public:
     [[nodiscard]] Outcome<Backup> backup(const std::filesystem::path& folder) const; // verified before it gets its name
     static Outcome<Imported> restore(const std::filesystem::path& folder, const std::filesystem::path& file); // where no record is
 
+    // ---- a further tablet: asked for where it will work, enrolled by an authoriser on a tablet that is enrolled; the code says
+    // to both that they speak of the same file
+    Outcome<std::string> askDevice(const DeviceRequest&, const std::filesystem::path& file); // gives the code
+    Outcome<Receipt> addDevice(const std::filesystem::path& file, const std::string& code, const Signing& by);
+
     // ---- this machine
+    void setPictures(Pictures pictures); // without it photographs are kept as they come
     [[nodiscard]] people::Device* device(); // null on a machine that is not enrolled here
     Outcome<void> checkpoint();
     Outcome<void> recoverStorage(); // after a storage fault: opened anew and verified; held as before when it does not fit

@@ -95,6 +95,17 @@ Page {
                 }
             }
         }
+
+        Words {
+            width: parent.width
+            visible: text !== ""
+            text: page.tablet.message
+            bold: true
+            size: 34
+            Accessible.ignored: false
+            Accessible.role: Accessible.AlertMessage
+            Accessible.name: text
+        }
     }
 
     Press {

@@ -1,6 +1,7 @@
 // The program without its screens: where each press leads, and that what only takes away needs nobody's PIN.
 #include "app/tablet/tablet.h"
 #include "tests/app/tablet/demo_yard.h"
+#include "tests/core/ledger/fault_vfs.h"
 #include "tests/support/suite.h"
 
 #include <QAbstractItemModelTester>
@@ -20,6 +21,8 @@ private slots:
     void speakingUpStopsTheVessel();
     void aSecondTabletIsTold();
     void aNumberOrATagOpensItsVessel();
+    void aFaultHoldsUntilItIsTriedAgain_data();
+    void aFaultHoldsUntilItIsTriedAgain();
 };
 
 void TabletTest::withoutAYardItStartsHere()
@@ -144,6 +147,60 @@ void TabletTest::aNumberOrATagOpensItsVessel()
     program.scanned(QStringLiteral("NO-SUCH-9"));
     QCOMPARE(program.screen(), Tablet::View::Yard);
     QVERIFY(!program.yardPage()->message().isEmpty());
+}
+
+void TabletTest::aFaultHoldsUntilItIsTriedAgain_data()
+{
+    QTest::addColumn<int>("fails");
+    QTest::addColumn<QString>("todo");
+    QTest::newRow("the disk is full") << int(test::FaultVfs::Fails::Full) << QStringLiteral("Make room");
+    QTest::newRow("a sync fails") << int(test::FaultVfs::Fails::Sync) << QStringLiteral("Put the tablet right");
+    QTest::newRow("nothing can be read or written") << int(test::FaultVfs::Fails::Any) << QStringLiteral("Put the tablet right");
+}
+
+// The disk fails under an open tablet: everything is held, in plain words; the way back is one press, and is no way back while the
+// disk still fails.
+void TabletTest::aFaultHoldsUntilItIsTriedAgain()
+{
+    QFETCH(const int, fails);
+    QFETCH(const QString, todo);
+    const test::DemoYard demo;
+    test::FaultVfs disk;
+    Tablet program(demo.folder());
+    program.start();
+    QCOMPARE(program.screen(), Tablet::View::Yard);
+    const std::string number = program.session().yard().vessels().front();
+    program.openVessel(QString::fromStdString(number));
+    const auto entries = program.session().yard().verify()->entries;
+    disk.fail(static_cast<test::FaultVfs::Fails>(fails), 1, true);
+    program.happened(QStringLiteral("moved"));
+    QCOMPARE(program.screen(), Tablet::View::Fault);
+    QVERIFY(program.faultTitle().contains(QLatin1String("Stop all cutting")));
+    QString told;
+    for (int i = 0; i < program.faultLines()->rowCount(); ++i) {
+        told += program.faultLines()->index(i).data(tablet::RowList::LineRole).toString() + '\n';
+    }
+    QVERIFY2(told.contains(todo), qPrintable(told));
+    QVERIFY2(!told.contains(QLatin1String("SQL")) && !told.contains(QLatin1String("errno")), qPrintable(told));
+    if (static_cast<test::FaultVfs::Fails>(fails) == test::FaultVfs::Fails::Any) {
+        program.tryAgain();
+        QCOMPARE(program.screen(), Tablet::View::Fault);
+        QVERIFY2(program.message().contains(QLatin1String("still so")), qPrintable(program.message()));
+        QVERIFY(program.session().yard().fault().has_value());
+    }
+    disk.fail(test::FaultVfs::Fails::Nothing, 0, false);
+    program.tryAgain();
+    const auto still = program.session().yard().fault();
+    QVERIFY2(program.screen() == Tablet::View::Yard, still ? still->found.c_str() : qPrintable(program.message()));
+    QVERIFY(program.message().isEmpty());
+    QVERIFY(!program.session().yard().fault().has_value());
+    const auto verification = program.session().yard().verify();
+    QVERIFY(verification->intact());
+    QVERIFY(verification->entries == entries || verification->entries == entries + 1); // what failed may have got there
+    program.openVessel(QString::fromStdString(number));
+    program.happened(QStringLiteral("moved"));
+    QCOMPARE(program.screen(), Tablet::View::Vessel);
+    QCOMPARE(program.session().yard().verify()->entries, verification->entries + 1);
 }
 
 BRIMFUL_SUITE(TabletTest);

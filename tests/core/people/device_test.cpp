@@ -177,6 +177,24 @@ private slots:
         QCOMPARE(int(elsewhere->unlock(person, kPin, 0).error().fault), int(DeviceFault::WrongPin));
     }
 
+    // The same device by name, with another secret: a copied database and the right PIN open nothing.
+    void anotherSecretOpensNothing()
+    {
+        const auto id = people::randomId<DeviceId>();
+        const auto person = people::randomId<PersonId>();
+        Folder folder;
+        Folder other;
+        {
+            auto device = Device::create(folder.path, id, kMachine, people::Sealing::Light);
+            QVERIFY(device->addPerson(person, kPin).has_value());
+            QVERIFY(Device::create(other.path, id, kMachine, people::Sealing::Light).has_value());
+        }
+        QVERIFY(QFile::remove(other.file("device.db")));
+        QVERIFY(QFile::copy(folder.file("device.db"), other.file("device.db")));
+        QVERIFY(Device::open(folder.path, kMachine)->unlock(person, kPin, 0).has_value());
+        QCOMPARE(int(Device::open(other.path, kMachine)->unlock(person, kPin, 0).error().fault), int(DeviceFault::WrongPin));
+    }
+
     void sealedUnderItsOwnPerson()
     {
         Folder folder;

@@ -5,6 +5,9 @@
 #include <QTest>
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <random>
+#include <set>
+
 using namespace brimful;
 
 class TamperTest : public QObject {
@@ -128,6 +131,123 @@ private slots:
         const auto audit = yard->audit("NQ-01", "first-cut");
         QVERIFY(audit);
         QVERIFY(!audit->released);
+    }
+
+    // A stop deleted, with another vessel's entry right after it: nothing in its own vessel's history tells that it is gone.
+    void aDeletedStopHoldsItsVessel()
+    {
+        const QTemporaryDir into;
+        const auto where = copy(into);
+        const auto clock = yard::systemClock();
+        {
+            auto yard = yard::Yard::open(where, yard::Access::ReadWrite, *clock);
+            QCOMPARE(yard->vessel("NQ-01")->standing.state, rules::State::Released);
+            QVERIFY(yard->event("NQ-01", "stop", {}));
+            QVERIFY(yard->event("NQ-02", "moved", {}));
+        }
+        edit(where, "DELETE FROM entry WHERE row = (SELECT max(row) - 1 FROM entry)");
+        auto yard = yard::Yard::open(where, yard::Access::ReadOnly, *clock);
+        QVERIFY(yard->vessel("NQ-01")->standing.state != rules::State::Released);
+        QCOMPARE(yard->vessel("NQ-01")->word, report::PlateWord::RecordDamaged);
+    }
+
+    // A stop made another vessel's, in its body and beside it: both vessels are held.
+    void aStopMovedToAnotherVessel()
+    {
+        const QTemporaryDir into;
+        const auto where = copy(into);
+        const auto clock = yard::systemClock();
+        std::string from;
+        std::string to;
+        {
+            auto yard = yard::Yard::open(where, yard::Access::ReadWrite, *clock);
+            from = canon::toHex(yard->vessel("NQ-01")->id);
+            to = canon::toHex(yard->vessel("NQ-02")->id);
+            QVERIFY(yard->event("NQ-01", "stop", {}));
+            QVERIFY(yard->event("NQ-02", "moved", {}));
+        }
+        edit(where,
+            "UPDATE entry SET vessel = x'" + to + "', body = replace(body, '\"vessel\":\"" + from + "\"', '\"vessel\":\"" + to
+                + "\"') WHERE row = (SELECT max(row) - 1 FROM entry)");
+        auto yard = yard::Yard::open(where, yard::Access::ReadOnly, *clock);
+        QCOMPARE(yard->vessel("NQ-01")->word, report::PlateWord::RecordDamaged);
+        QCOMPARE(yard->vessel("NQ-02")->word, report::PlateWord::RecordDamaged);
+    }
+
+    // Histories that end shortly after a release, one row deleted, the newest as likely as any: never more is granted than before.
+    void anyRowDeletedNeverGrantsMore()
+    {
+        const bool deep = qEnvironmentVariableIsSet("BRIMFUL_DEEP");
+        const int ledgers = deep ? 200 : 3;
+        const int each = deep ? 5 : 3;
+        const canon::Json whole = test::demoScenario();
+        const canon::Json& acts = *whole.find("do");
+        std::vector<std::size_t> releases;
+        for (std::size_t i = 0; i < acts.items.size(); ++i) {
+            if (acts.items[i].textOf("act") == "release" && acts.items[i].find("refused") == nullptr) {
+                releases.push_back(i);
+            }
+        }
+        std::mt19937 random(31);
+        const auto upTo = [&](std::size_t limit) { return std::uniform_int_distribution<std::size_t>(0, limit)(random); };
+        std::size_t granted_before = 0;
+        std::size_t granted_after = 0;
+        int deletions = 0;
+        for (int i = 0; i < ledgers; ++i) {
+            canon::Json scenario = whole;
+            for (canon::Member& member : scenario.members) {
+                if (member.key == "do") {
+                    const std::size_t end = releases[deep ? upTo(releases.size() - 1) : releases.size() - 1 - static_cast<std::size_t>(i)];
+                    member.value.items.resize(std::min(acts.items.size(), end + 1 + upTo(2)));
+                }
+            }
+            const QTemporaryDir folder;
+            const std::filesystem::path made = (folder.path() + QStringLiteral("/made")).toStdString();
+            QVERIFY(yard::play(scenario, made, test::kStart));
+            const auto newest = [&] {
+                const auto ledger = ledger::Ledger::open(made / "ledger.db", ledger::Mode::ReadOnly);
+                ledger::Moment at;
+                (void)ledger->stream([&](const ledger::Stored& row) {
+                    at = ledger::decode(row.body)->at;
+                    return true;
+                });
+                return at;
+            }();
+            const yard::ScriptedClock clock({newest.wall_ms + 1000, newest.boot_ms + 1000, newest.boot, ledger::ClockState::Ok});
+            const auto granted = [&](const std::filesystem::path& where) {
+                std::set<std::pair<std::string, std::size_t>> all;
+                auto yard = yard::Yard::open(where, yard::Access::ReadOnly, clock);
+                for (const std::string& number : yard ? yard->vessels() : std::vector<std::string>()) {
+                    const auto folded = yard->folded(number);
+                    const auto standing = rules::standing(yard->pack(), folded->evidence);
+                    for (std::size_t one = 0; one < standing.hold_points.size(); ++one) {
+                        if (standing.hold_points[one].state == rules::State::Released) {
+                            all.emplace(number, one);
+                        }
+                    }
+                }
+                return all;
+            };
+            const auto before = granted(made);
+            granted_before += before.size();
+            const int rows = std::stoi(one(made, "SELECT count(*) FROM entry"));
+            for (int n = 0; n < each; ++n) {
+                const std::size_t from_end = n == 0 ? 0 : upTo(static_cast<std::size_t>(rows) - 1);
+                const std::filesystem::path where = (folder.path() + QStringLiteral("/cut%1").arg(n)).toStdString();
+                std::filesystem::copy(made, where, std::filesystem::copy_options::recursive);
+                edit(where,
+                    "DELETE FROM entry WHERE row = (SELECT row FROM entry ORDER BY row DESC LIMIT 1 OFFSET " + std::to_string(from_end)
+                        + ")");
+                const auto after = granted(where);
+                granted_after += after.size();
+                QVERIFY2(std::ranges::includes(before, after), qPrintable(QString("ledger %1, %2 from the end").arg(i).arg(from_end)));
+                ++deletions;
+                std::filesystem::remove_all(where);
+            }
+        }
+        qInfo(
+            "%d ledgers with %zu releases in force, %d rows deleted, %zu releases left", ledgers, granted_before, deletions, granted_after);
+        QVERIFY(granted_before > 0);
     }
 
     // Yesterday's file put back: the tag that was printed since knows better.

@@ -5,6 +5,8 @@
 #include <QTest>
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <fstream>
+
 using namespace brimful;
 using report::Why;
 
@@ -46,9 +48,34 @@ private slots:
         }
     }
 
-    // The tag of one vessel hung on another: it names its own vessel, whatever it hangs on.
+    // The tag of one vessel hung on another: it names its own vessel, whatever it hangs on, and releases nothing there.
     void aTagOnAnotherVessel()
     {
+        canon::Json scenario = test::demoScenario();
+        canon::Json* acts = nullptr;
+        for (canon::Member& member : scenario.members) {
+            acts = member.key == "do" ? &member.value : acts;
+        }
+        QVERIFY(acts != nullptr);
+        const auto release = std::ranges::find_if(acts->items, [](const canon::Json& act) {
+            return act.textOf("act") == "release" && act.textOf("vessel") == "NQ-01" && act.textOf("hold_point") == "first-cut";
+        });
+        QVERIFY(release != acts->items.end());
+        canon::Json swapped = *release; // the same people, the same answers, NQ-02's newest tag
+        swapped.set("tag", "of NQ-02").set("refused", "held");
+        acts->items.insert(release, swapped);
+        const QTemporaryDir folder;
+        const auto played = yard::play(scenario, (folder.path() + QStringLiteral("/yard")).toStdString(), test::kStart);
+        QVERIFY(played);
+        QVERIFY2(played->unmet.empty(), played->unmet.empty() ? "" : played->unmet.front().found.c_str());
+        std::vector<std::string> outcomes;
+        for (const yard::PlayedLine& line : played->lines) {
+            if (line.act == "release" && line.vessel == "NQ-01" && line.what == "first-cut") {
+                outcomes.push_back(line.outcome);
+            }
+        }
+        QCOMPARE(outcomes, (std::vector<std::string>{"held", "done"})); // its own tag, a moment later, releases it
+
         const QTemporaryDir into;
         const auto clock = yard::systemClock();
         auto yard = yard::Yard::open(copy(into), yard::Access::ReadWrite, *clock);
@@ -57,6 +84,29 @@ private slots:
         QVERIFY(other && own);
         QCOMPARE(yard->readTag(other->text)->vessel, std::string("NQ-02"));
         QCOMPARE(yard->readTag(own->text)->vessel, std::string("NQ-01"));
+    }
+
+    // One byte of a photograph changed after it was signed for: what it proved is no longer proven, and the file is named.
+    void aPhotographWasChanged()
+    {
+        test::Crew crew;
+        auto yard = crew.open();
+        QVERIFY(yard.admit(test::json(R"({"number": "NQ-01"})"), crew.tam));
+        const std::filesystem::path photo = crew.folder.filePath("photo.jpg").toStdString();
+        std::ofstream(photo, std::ios::binary) << "\xff\xd8\xff the bytes of a photograph";
+        const rules::Index step = yard.pack().step("signs");
+        QVERIFY(yard.record(
+            {"NQ-01", "signs", test::json(R"({"brass": "plain", "smell": "nothing", "marks": "none"})"), {}, {}, {{"sign-photo", photo}}},
+            crew.tam));
+        QCOMPARE(yard.folded("NQ-01")->evidence.steps[step].lack, rules::Lack::None);
+        QVERIFY(yard.verify()->intact());
+        for (const auto& one : std::filesystem::recursive_directory_iterator(crew.yardFolder() / "evidence")) {
+            if (one.is_regular_file()) {
+                std::ofstream(one.path(), std::ios::binary | std::ios::app) << 'x';
+            }
+        }
+        QCOMPARE(yard.folded("NQ-01")->evidence.steps[step].lack, rules::Lack::Attachment);
+        QCOMPARE(yard.verify()->findings.front().flaw, ledger::Flaw::AttachmentDiffers);
     }
 
     // The rules in the program are not those that two people adopted: nothing is released under them.
