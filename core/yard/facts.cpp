@@ -166,6 +166,17 @@ Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture,
     if (extension.empty()) {
         return refused(Why::NotAPicture, path, "JPEG, PNG", file.filename().string());
     }
+    const Hash hash = canon::sha256(bytes);
+    const std::string name = canon::toHex(hash);
+    if (picture && std::filesystem::exists(folder / "evidence" / name.substr(0, 2) / (name + std::string(extension)), error)) {
+        const auto used = isNamed(hash); // a try that failed may have left it
+        if (!used) {
+            return tl::unexpected(used.error());
+        }
+        if (*used) {
+            return refused(Why::PictureUsed, path);
+        }
+    }
     return keepBytes(bytes, extension);
 }
 
@@ -178,11 +189,7 @@ Outcome<Hash> Yard::State::keepBytes(std::string_view bytes, std::string_view ex
     std::filesystem::create_directories(shelf, error);
     const auto kept = shelf / (name + std::string(extension));
     if (!error && std::filesystem::exists(kept)) {
-        const auto used = picture ? isNamed(hash) : false;
-        if (!used) {
-            return tl::unexpected(used.error());
-        }
-        return *used ? refused(Why::PictureUsed, path) : Outcome<Hash>(hash);
+        return hash;
     }
     if (const int code = error ? error.value() : writeDurably(kept, bytes); code != 0) {
         return refused(whyOfErrno(code), kept.string(), {}, std::strerror(code)); // NOLINT(concurrency-mt-unsafe)

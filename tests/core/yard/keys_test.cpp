@@ -127,7 +127,7 @@ private slots:
         const QTemporaryDir folder;
         const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
         yard::ScriptedClock clock({test::kStart, 3'600'000, people::randomId<BootId>(), ledger::ClockState::Ok});
-        const auto created = yard::Yard::create(where, {"Test yard", "Ada", "480263", "tablet", true}, clock);
+        const auto created = yard::Yard::create(where, {"Test yard", "Ada", "480263", "tablet", true, {}}, clock);
         QVERIFY(created);
         auto yard = yard::Yard::open(where, yard::Access::ReadWrite, clock);
         const yard::Signing fresh{who.toStdString(), "803517", {}};
