@@ -148,7 +148,7 @@ Outcome<Draft> adoption(const Yard::State& state, const Ruling& ruling, const ru
 
 std::optional<PackSource> Yard::State::sourceOf(const ledger::AdoptedPart& part) const
 {
-    if (const auto same = carried(part.id); same && (part.hash.isZero() || rules::manifestHash(*same) == part.hash)) {
+    if (auto same = carried(part.id); same && (part.hash.isZero() || rules::manifestHash(*same) == part.hash)) {
         return same;
     }
     if (!part.file) {

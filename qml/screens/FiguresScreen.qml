@@ -40,7 +40,7 @@ Page {
                 required line
 
                 width: (page.width - 2 * Theme.margin - (page.columns - 1) * Theme.gap) / page.columns
-                height: Theme.key
+                height: Theme.key + 18 * Theme.u
                 size: 40
                 leftAligned: true
                 onClicked: page.tablet.openPart(key)
