@@ -129,7 +129,7 @@ void SamplingPage::judgeIt(const Json& values)
 // The figure's places inside are called "low, left", "mid, station 2": level, then where along.
 QString SamplingPage::nameOf(const Json& place) const
 {
-    const QString name = QString::fromStdString(std::string(place.textOf("name")));
+    QString name = QString::fromStdString(std::string(place.textOf("name")));
     if (place.textOf("kind") == "hollow") {
         //: %1: its number
         return tr("hollow %1").arg(name);

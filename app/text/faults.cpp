@@ -105,8 +105,7 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
         return tr("The rules \"%1\" are not proven: %2. See brimful rules prove.").arg(path, found);
     case Why::GrantsMore:
         //: %1 the rules' id, %2 a hold point
-        return tr("The rules \"%1\" would grant \"%2\" where the rules of that name in force do not. They are not taken on.")
-            .arg(path, found);
+        return tr("The rules %1 would grant %2, which the rules of that name in force do not. They are not taken on.").arg(path, found);
     case Why::PackTaken:
         return tr("The program has rules called \"%1\" of its own. A shop's rules need another name.").arg(found);
     case Why::ScenarioBad:
