@@ -127,7 +127,7 @@ Outcome<bool> Yard::State::isNamed(const Hash& file) const
     std::set<Hash> naming;
     std::set<Hash> withdrawn;
     const auto read = ledger.stream([&](const ledger::Stored& row) {
-        const bool corrects = row.body.find("\"kind\":\"corrected\"") != std::string::npos;
+        const bool corrects = row.body.find(R"("kind":"corrected")") != std::string::npos;
         const auto entry =
             corrects || row.body.find(hex) != std::string::npos ? ledger::decode(row.body) : tl::unexpected(ledger::EntryError{});
         if (entry && entry->kind == ledger::Kind::Corrected) {
