@@ -8,7 +8,7 @@ Item {
 
     property bool capitals: true
     property bool digits: false
-    readonly property var lettersNow: digits ? ["1234567890", "-/.,:;'()+", "%&?!@_=*#"] : capitals ? ["QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM"] : ["qwertyuiop", "asdfghjkl-", "zxcvbnm"]
+    readonly property var lettersNow: digits ? ["1234567890", "-/.,:;'()+", "%&?_=*#$~"] : capitals ? ["QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM"] : ["qwertyuiop", "asdfghjkl-", "zxcvbnm"]
     readonly property real pitch: (width + keyGap) / 10
     readonly property real keyGap: 10 * Theme.u
 

@@ -22,6 +22,7 @@ private slots:
     void tabReachesEveryControl();
     void aTouchOnThePadCounts();
     void aNameIsWrittenByTouch();
+    void everySignOfAShortCodeHasAKey();
     void enterTakesOnce();
     void pinDotsOnly();
     void releasingTooEarlyDoesNothing();
@@ -158,6 +159,24 @@ void KeyboardTest::aNameIsWrittenByTouch()
         shown.settle();
     }
     QCOMPARE(shown.program().sheet()->written(), QStringLiteral("T7"));
+}
+
+// A tag's short code ends in a check sign: Crockford's base 32 has five beyond the letters and digits, "*~$=U".
+void KeyboardTest::everySignOfAShortCodeHasAKey()
+{
+    Shown shown;
+    shown.program().add();
+    shown.settle();
+    for (const QChar sign : QStringLiteral("ABCDEFGHJKMNPQRSTVWXYZU-")) {
+        QVERIFY2(shown.named(QStringLiteral("Key %1").arg(sign)) != nullptr, qPrintable(QString(sign)));
+    }
+    QQuickItem* turn = shown.named(QStringLiteral("Digits and signs"));
+    QVERIFY(turn != nullptr);
+    QTest::mouseClick(shown.window(), Qt::LeftButton, {}, turn->mapToScene(QPointF(turn->width() / 2, turn->height() / 2)).toPoint());
+    shown.settle();
+    for (const QChar sign : QStringLiteral("0123456789*~$=")) {
+        QVERIFY2(shown.named(QStringLiteral("Key %1").arg(sign)) != nullptr, qPrintable(QString(sign)));
+    }
 }
 
 // A field that takes Enter must not hand it on: the next ask would be taken too.
