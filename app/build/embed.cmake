@@ -3,7 +3,7 @@
 cmake_minimum_required(VERSION 3.25)
 file(GLOB_RECURSE files RELATIVE ${SOURCE} ${SOURCE}/*.json)
 list(SORT files)
-set(text "// Made at build from rules/. Do not edit.\n#include \"core/rules/embedded.h\"\n\nnamespace brimful::rules {\n\nstd::span<const Embedded> embedded()\n{\n    static constexpr Embedded kFiles[] = {\n")
+set(text "// Made at build from rules/. Do not edit.\n#include \"core/rules/embedded.h\"\n\nnamespace brimful::rules {\n\nstd::span<const Embedded> embedded()\n{\n    static const Embedded kFiles[] = {\n")
 foreach(file ${files})
   file(READ ${SOURCE}/${file} content)
   string(APPEND text "        {\"${file}\", R\"brimful(${content})brimful\"},\n")
