@@ -223,8 +223,8 @@ struct Builder {
         return false;
     }
 
-    // Strings are walked back to their opening quote, other scalars to their first letter; returns where that is.
-    std::size_t placeScalar(bool quoted)
+    // Strings are walked back to their opening quote, other scalars to their first letter.
+    void placeScalar(bool quoted)
     {
         std::size_t at = stream.Tell();
         at = std::min(at, bytes.size());
@@ -248,7 +248,6 @@ struct Builder {
             }
         }
         places.goTo(at);
-        return at;
     }
 
     Json* put(Json value)
@@ -280,42 +279,35 @@ struct Builder {
 
     bool Null() { return plain(Json(), "null"); }
     bool Bool(bool value) { return plain(Json::boolean(value), value ? "true" : "false"); }
-    bool Double(double value)
+    // Numbers come as text: RapidJSON's own reading of very long ones shifts by a negative count.
+    bool RawNumber(const char* text, rapidjson::SizeType length, bool /*copy*/)
     {
-        const std::size_t from = placeScalar(false);
-        if (dialect == Dialect::Subset) {
-            const std::string_view text = bytes.substr(from, std::min(stream.Tell(), bytes.size()) - from);
-            const bool whole = text.find_first_not_of("-0123456789") == std::string_view::npos;
-            return fail(whole ? JsonFault::IntegerRange : JsonFault::NotSubset, std::string(text));
+        placeScalar(false);
+        const std::string_view said(text, length);
+        const char* const end = text + length;
+        const bool whole = said.find_first_not_of("-0123456789") == std::string_view::npos;
+        std::int64_t count{};
+        const bool counts = whole && std::from_chars(text, end, count).ec == std::errc{};
+        if (dialect == Dialect::Subset && (!counts || count > kLargestInteger || count < -kLargestInteger)) {
+            return fail(whole ? JsonFault::IntegerRange : JsonFault::NotSubset, std::string(said));
+        }
+        if (counts) {
+            put(Json(count));
+            return true;
+        }
+        double value{};
+        if (std::from_chars(text, end, value).ec != std::errc{}) { // beyond what a double holds, or too near to nothing
+            return fail(JsonFault::Syntax, std::string(said));
         }
         put(Json::real(value));
         return true;
     }
-    bool integer(std::int64_t value)
-    {
-        placeScalar(false);
-        if (dialect == Dialect::Subset && (value > kLargestInteger || value < -kLargestInteger)) {
-            return fail(JsonFault::IntegerRange, std::to_string(value));
-        }
-        put(Json(value));
-        return true;
-    }
-    bool Int(int value) { return integer(value); }
-    bool Uint(unsigned value) { return integer(value); }
-    bool Int64(std::int64_t value) { return integer(value); }
-    bool Uint64(std::uint64_t value)
-    {
-        if (value <= static_cast<std::uint64_t>(std::numeric_limits<std::int64_t>::max())) {
-            return integer(static_cast<std::int64_t>(value));
-        }
-        placeScalar(false);
-        if (dialect == Dialect::Subset) {
-            return fail(JsonFault::IntegerRange, std::to_string(value));
-        }
-        put(Json::real(static_cast<double>(value)));
-        return true;
-    }
-    bool RawNumber(const char* /*text*/, rapidjson::SizeType /*length*/, bool /*copy*/) { return false; }
+    // Never called: RapidJSON only wants them there.
+    bool Double(double /*value*/) { return false; }
+    bool Int(int /*value*/) { return false; }
+    bool Uint(unsigned /*value*/) { return false; }
+    bool Int64(std::int64_t /*value*/) { return false; }
+    bool Uint64(std::uint64_t /*value*/) { return false; }
     bool String(const char* text, rapidjson::SizeType length, bool /*copy*/)
     {
         placeScalar(true);
@@ -391,7 +383,8 @@ tl::expected<Json, JsonError> read(std::string_view bytes, Dialect dialect)
     Stream stream(bytes.data(), bytes.size());
     Builder builder(bytes, stream, dialect);
     rapidjson::Reader reader;
-    constexpr unsigned kFlags = rapidjson::kParseValidateEncodingFlag | rapidjson::kParseFullPrecisionFlag | rapidjson::kParseIterativeFlag;
+    constexpr unsigned kFlags =
+        rapidjson::kParseValidateEncodingFlag | rapidjson::kParseNumbersAsStringsFlag | rapidjson::kParseIterativeFlag;
     reader.Parse<kFlags>(stream, builder);
     if (builder.error) {
         return tl::unexpected(*builder.error);

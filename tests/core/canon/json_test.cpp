@@ -112,6 +112,9 @@ private slots:
         row("plus", "[+1]", false, "syntax", 1, 2);
         row("not a number", "[NaN]", false, "syntax", 1, 2);
         row("number too large for a double", "[1e999]", false, "syntax", 1, 2);
+        row("number too small for a double", "[1e-999]", false, "syntax", 1, 2);
+        row("noughts without end, where none are taken", "[0." + QByteArray(500, '0') + "]", true, "not in the subset", 1, 2);
+        row("sixty digits", "[" + QByteArray(60, '9') + "]", true, "integer range", 1, 2);
         row("duplicate", "{\n \"a\":1,\n  \"a\":2}", false, "duplicate key", 3, 3);
         row("duplicate by escape", quoted("{'a':1,'\\u0061':2}"), false, "duplicate key", 1, 8);
         row("stray continuation byte", "[\"\x80\"]", false, "not utf-8", 1, 3);
