@@ -1,5 +1,7 @@
 #include "app/tablet/figure_page.h"
 
+#include "app/tablet/plate.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -11,21 +13,6 @@ namespace {
 
 constexpr QLatin1String kMore("more");
 constexpr QLatin1String kNotes("notes");
-
-QString colourOf(report::Signal signal)
-{
-    switch (signal) {
-    case report::Signal::Danger:
-        return QStringLiteral("danger");
-    case report::Signal::Warning:
-        return QStringLiteral("warning");
-    case report::Signal::Caution:
-        return QStringLiteral("caution");
-    case report::Signal::Notice:
-        return QStringLiteral("notice");
-    }
-    return {};
-}
 
 int lettersOf(const FigureInput& input)
 {
@@ -270,7 +257,7 @@ void FigurePage::paint(FigurePicture::Paint paint) { m_picture.paint = std::make
 
 void FigurePage::judge(report::Signal signal, const QString& verdict, const QString& because)
 {
-    judgeAs(colourOf(signal), text::signalWord(signal), verdict, because);
+    judgeAs(signalName(signal), text::signalWord(signal), verdict, because);
 }
 
 void FigurePage::say(const QString& word, const QString& verdict, const QString& because)

@@ -377,25 +377,30 @@ Plan bumpPlan(Session& session)
     return plan;
 }
 
-std::optional<Plan> meterFirstPlan(Session& session, rules::Index step)
+std::optional<Plan> meterFirstPlan(Session& session, const std::string& number, rules::Index step)
 {
     const std::string& type = session.pack().steps[step].instrument;
-    bool any = false;
-    for (const yard::InstrumentShown& one : session.yard().instruments()) {
-        if (one.instrument.type != type || !one.in_calibration) {
-            continue;
-        }
-        if (one.believed) {
-            return std::nullopt;
-        }
-        any = true;
-    }
     if (type.empty()) {
         return std::nullopt;
+    }
+    bool any = false;
+    for (const yard::InstrumentShown& one : session.yard().instruments()) {
+        if (one.instrument.type == type && one.in_calibration) {
+            if (one.believed) {
+                return std::nullopt;
+            }
+            any = true;
+        }
     }
     Plan plan = any ? bumpPlan(session) : instrumentPlan(session);
     plan.title = any ? tr("Bump check first") : tr("A meter first");
     plan.why = any ? tr("Without it, no reading counts today.") : tr("This yard has no meter in calibration.");
+    Plan asked = stepPlan(session, number, step);
+    plan.cannot = std::move(asked.cannot);
+    plan.act = [first = std::move(plan.act), cannot = std::move(asked.act)](
+                   const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>& with) {
+        return filled.cannot.empty() ? first(filled, by, with) : cannot(filled, by, with);
+    };
     return plan;
 }
 

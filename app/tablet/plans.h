@@ -15,7 +15,8 @@ namespace brimful::tablet {
 [[nodiscard]] Plan instrumentPlan(Session& session);
 [[nodiscard]] Plan bumpPlan(Session& session);
 // What has to come before a step that is read with an instrument, because no reading would count now: a meter, or its check.
-[[nodiscard]] std::optional<Plan> meterFirstPlan(Session& session, rules::Index step);
+// Its "cannot" is the step's.
+[[nodiscard]] std::optional<Plan> meterFirstPlan(Session& session, const std::string& number, rules::Index step);
 [[nodiscard]] Plan adoptPlan(Session& session);
 [[nodiscard]] Plan clockPlan(Session& session); // the clock is confirmed by the PIN alone
 // After a stop or a concern, which are already written: what it was. Nothing has to be said.

@@ -397,7 +397,7 @@ void Tablet::openTarget(const VesselPage::Target& target)
 void Tablet::openStepIndex(rules::Index step)
 {
     if (step < m_session.pack().steps.size() && m_session.pack().steps[step].talk_of == rules::kNone) {
-        if (auto first = meterFirstPlan(m_session, step)) {
+        if (auto first = meterFirstPlan(m_session, m_number, step)) {
             openSheet(std::move(*first), View::Vessel);
             return;
         }
