@@ -204,6 +204,7 @@ QString warning(const std::string& word)
         {"unknown-substance", QT_TRANSLATE_NOOP("brimful::text", "Not known what gas it is.")},
         {"over-range", QT_TRANSLATE_NOOP("brimful::text", "Over range: the meter is out until it is checked.")},
         {"negative", QT_TRANSLATE_NOOP("brimful::text", "Below zero: zero it in clean air.")},
+        {"held-too-short", QT_TRANSLATE_NOOP("brimful::text", "Read too soon: the hose and the sensor need longer.")},
         {"evenly-mixed-is-the-best-case",
             QT_TRANSLATE_NOOP("brimful::text", "Evenly mixed is the best case: near the liquid less is enough.")},
         {"liquid-density-not-known", QT_TRANSLATE_NOOP("brimful::text", "The liquid's density is not known.")},

@@ -4,7 +4,9 @@
 #include "core/figure/gas_inputs.h"
 #include "core/gas/meter.h"
 #include "core/gas/residue.h"
+#include "core/gas/sampling.h"
 
+#include <algorithm>
 #include <array>
 
 namespace brimful::figure {
@@ -18,24 +20,50 @@ constexpr std::array<std::string_view, 2> kSensors{"catalytic", "infrared"};
 constexpr std::array kMeterInputs{
     Input{"display", InputKind::Quantity, Dimension::LimitShare, true},
     Input{.key = "sensor", .kind = InputKind::Choice, .required = true, .choices = kSensors},
-    Input{.key = "calibrated_on", .kind = InputKind::Text},
-    Input{"response_factor", InputKind::Number},
-    Input{"limit_basis", InputKind::Quantity, Dimension::VolumeShare},
-    Input{.key = "substance", .kind = InputKind::Text, .required = true},
-    Input{"oxygen", InputKind::Quantity, Dimension::VolumeShare},
+    Input{.key = "calibrated_on", .kind = InputKind::Text}, Input{"response_factor", InputKind::Number},
+    Input{"limit_basis", InputKind::Quantity, Dimension::VolumeShare}, Input{.key = "substance", .kind = InputKind::Text, .required = true},
+    Input{"oxygen", InputKind::Quantity, Dimension::VolumeShare}, Input{.key = "hose", .kind = InputKind::Object, .inside = kHoseInputs},
+    Input{"response", InputKind::Quantity, Dimension::Duration}, // of the meter, t90
+    Input{"held", InputKind::Quantity, Dimension::Duration}, // for how long, before it was read; absent: not asked
 };
 
 constexpr std::array kMeterOutputs{
-    Output{"believable", Dimension::Number, OutputKind::Flag},
-    Output{"why", Dimension::Number, OutputKind::List},
-    Output{"percent_of_limit", Dimension::LimitShare},
-    Output{"percent_of_lowest_limit", Dimension::LimitShare},
-    Output{"gas_percent", Dimension::VolumeShare},
-    Output{"gas_ppm", Dimension::VolumeShare},
+    Output{"believable", Dimension::Number, OutputKind::Flag}, Output{"why", Dimension::Number, OutputKind::List},
+    Output{"percent_of_limit", Dimension::LimitShare}, Output{"percent_of_lowest_limit", Dimension::LimitShare},
+    Output{"gas_percent", Dimension::VolumeShare}, Output{"gas_ppm", Dimension::VolumeShare}, Output{"hose_delay_s", Dimension::Duration},
+    Output{"wait_s", Dimension::Duration}, // where a hose, a response or a time held is given
+    Output{"hidden_gas_percent", Dimension::VolumeShare}, // of other gas that this oxygen still allows
 };
 
 constexpr std::array<std::string_view, 12> kDoubts{"no-oxygen-reading", "sensor-starved", "oxygen-low", "oxygen-high", "infrared-blind",
     "heavy-ends", "no-response-factor", "unknown-substance", "over-range", "negative", "sensor-poison", "limit-basis-too-low"};
+constexpr std::string_view kHeldShort = "held-too-short";
+constexpr auto kMeterWarnings = [] {
+    std::array<std::string_view, kDoubts.size() + 3> all{};
+    std::ranges::copy(kDoubts, all.begin());
+    std::ranges::copy(std::array{kHeldShort, kDelayAssumed, kResponseAssumed}, all.begin() + kDoubts.size());
+    return all;
+}();
+
+// What a number was read for: before the sample has come through the hose and the sensor has answered, it is of another place.
+tl::expected<bool, Error> heldLongEnough(const Json& inputs, Result& out)
+{
+    const bool asked =
+        std::ranges::any_of(std::array{"hose", "response", "held"}, [&](std::string_view key) { return inputs.find(key) != nullptr; });
+    if (!asked) {
+        return true;
+    }
+    const auto wait = waitOf(inputs, out);
+    if (!wait) {
+        return tl::unexpected(wait.error());
+    }
+    out.values.set("hose_delay_s", Json::real(wait->delay_s)).set("wait_s", Json::real(wait->atEach()));
+    const auto held = numberAt(inputs, "held");
+    if (held && *held < 0.0) {
+        return fail(Code::OutOfRange, "held", "0 s or more", canon::write(Json::real(*held), false));
+    }
+    return !held || *held >= wait->atEach();
+}
 
 tl::expected<Result, Error> computeMeter(const Json& inputs, const Reference& reference)
 {
@@ -70,7 +98,15 @@ tl::expected<Result, Error> computeMeter(const Json& inputs, const Reference& re
         why.items.emplace_back(word);
         out.warnings.emplace_back(word);
     }
-    out.values.set("believable", Json::boolean(meaning.believable()));
+    const auto long_enough = heldLongEnough(inputs, out);
+    if (!long_enough) {
+        return tl::unexpected(long_enough.error());
+    }
+    if (!*long_enough) {
+        why.items.emplace_back(kHeldShort);
+        out.warnings.emplace_back(kHeldShort);
+    }
+    out.values.set("believable", Json::boolean(meaning.believable() && *long_enough));
     out.values.set("why", std::move(why));
     if (meaning.of_basis) {
         out.values.set("percent_of_limit", Json::real(*meaning.of_basis * 100.0));
@@ -81,6 +117,9 @@ tl::expected<Result, Error> computeMeter(const Json& inputs, const Reference& re
         // A gas that does not burn has no limit: what the meter shows of it is nothing.
         out.values.set("percent_of_limit", Json::real(reading.display * 100.0));
         out.values.set("percent_of_lowest_limit", Json::real(reading.display * 100.0));
+    }
+    if (reading.oxygen) {
+        out.values.set("hidden_gas_percent", Json::real(std::max(gas::hiddenGas(*reading.oxygen), 0.0) * 100.0));
     }
     return out;
 }
@@ -134,7 +173,7 @@ tl::expected<Result, Error> computeResidue(const Json& inputs, const Reference& 
 
 } // namespace
 
-constinit const Figure kMeter{"meter", 1, kMeterInputs, kMeterOutputs, kDoubts, computeMeter};
+constinit const Figure kMeter{"meter", 1, kMeterInputs, kMeterOutputs, kMeterWarnings, computeMeter};
 constinit const Figure kResidue{"residue", 1, kResidueInputs, kResidueOutputs, kResidueWarnings, computeResidue};
 
 } // namespace brimful::figure

@@ -1,6 +1,8 @@
 #include "core/figure/gas_inputs.h"
 
 #include "core/figure/check.h"
+#include "core/figure/vessel_inputs.h"
+#include "core/gas/sampling.h"
 
 namespace brimful::figure {
 
@@ -85,6 +87,45 @@ tl::expected<gas::Air, Error> airOf(const Json& inputs, Result& out)
     }
     const auto perSecond = [](double value) { return quantity::cubicMetres(value) / quantity::seconds(1.0); };
     return gas::Air{quantity::cubicMetres(*volume), perSecond(*flow), *efficiency, perSecond(source)};
+}
+
+namespace {
+
+tl::expected<double, Error> delayOf(const Json& hose, Result& out)
+{
+    const auto length = positive(hose, "length", Dimension::Length, "hose");
+    const auto bore = length ? positive(hose, "bore", Dimension::Length, "hose") : length;
+    const auto pump = bore ? positive(hose, "pump", Dimension::VolumeFlow, "hose") : bore;
+    if (!pump) {
+        return tl::unexpected(pump.error());
+    }
+    if (bore->has_value() != pump->has_value()) {
+        return fail(Code::Missing, *bore ? "hose.pump" : "hose.bore", "both, or neither");
+    }
+    if (!*bore) {
+        constexpr double kPerMetre = 2.0;
+        out.warnings.emplace_back(kDelayAssumed);
+        return kPerMetre * **length;
+    }
+    const auto flow = **pump * boost::units::si::cubic_metre / boost::units::si::second;
+    return gas::hoseDelay(quantity::metres(**length), quantity::metres(**bore), flow).value();
+}
+
+} // namespace
+
+tl::expected<Wait, Error> waitOf(const Json& inputs, Result& out)
+{
+    constexpr double kResponse = 60.0;
+    const Json* const hose = inputs.find("hose");
+    const auto delay = hose == nullptr ? tl::expected<double, Error>(0.0) : delayOf(*hose, out);
+    const auto response = delay ? positiveAt(inputs, "response", kResponse) : delay;
+    if (!response) {
+        return tl::unexpected(response.error());
+    }
+    if (inputs.find("response") == nullptr) {
+        out.warnings.emplace_back(kResponseAssumed);
+    }
+    return Wait{*delay, *response};
 }
 
 Json placeOf(gas::State state)

@@ -38,6 +38,25 @@ constexpr std::string_view kPerfectMixing = "perfect-mixing-assumed"; // no effi
 // Volume, flow, mixing efficiency and source of what is blown; m3 and m3/s.
 [[nodiscard]] tl::expected<gas::Air, Error> airOf(const canon::Json& inputs, Result& out);
 
+// The hose of a meter that draws its sample: with bore and pump its delay is computed, else it is 2 s a metre, with the warning.
+inline constexpr std::array kHoseInputs{
+    Input{"length", InputKind::Quantity, Dimension::Length, true},
+    Input{"bore", InputKind::Quantity, Dimension::Length},
+    Input{"pump", InputKind::Quantity, Dimension::VolumeFlow},
+};
+constexpr std::string_view kDelayAssumed = "hose-delay-taken-as-2-s-per-m";
+constexpr std::string_view kResponseAssumed = "response-taken-as-60-s";
+// Published hoses lie between 0.95 and 1.97 s a metre (found), a wide bore on a weak pump at 4.3 (computed); 2 s, taken twice, and
+// the meter's own 60 s are proposals.
+constexpr double kTwice = 2.0;
+struct Wait {
+    double delay_s{}; // of the hose alone
+    double response_s{}; // of the meter until it shows nine tenths
+    [[nodiscard]] double atEach() const { return kTwice * delay_s + response_s; } // place, before the number is read
+};
+// By "hose", where there is one, and "response"; absent: 60 s, with the warning.
+[[nodiscard]] tl::expected<Wait, Error> waitOf(const canon::Json& inputs, Result& out);
+
 [[nodiscard]] canon::Json placeOf(gas::State); // fuel_percent, oxygen_percent
 
 } // namespace brimful::figure

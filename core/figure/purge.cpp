@@ -1,11 +1,14 @@
-// How much purge gas, how many cycles and how long.
+// How much purge gas, how many cycles and how long; and whether what is left of a gas may meet air.
 #include "core/gas/purge.h"
 
 #include "core/figure/check.h"
 #include "core/figure/figures.h"
 #include "core/figure/gas_inputs.h"
+#include "core/figure/gas_picture.h"
+#include "core/gas/airing.h"
 
 #include <array>
+#include <cmath>
 
 namespace brimful::figure {
 
@@ -25,6 +28,10 @@ constexpr std::array kInputs{
     Input{"flow", InputKind::Quantity, Dimension::VolumeFlow}, // of purge gas; absent: no time
     Input{"mixing_efficiency", InputKind::Number}, // sweep
     Input{"unfilled", InputKind::Quantity, Dimension::VolumeShare}, // siphon: what the liquid does not reach; absent: 0
+    Input{"cylinder", InputKind::Quantity, Dimension::Volume}, // gas that one gives at one atmosphere; absent: not counted
+    Input{.key = "substance", .kind = InputKind::Text}, // of which start and target are shares; absent: no way is told
+    Input{"oxygen", InputKind::Quantity, Dimension::VolumeShare}, // at the start; absent: all that is not that substance is air
+    Input{.key = "picture", .kind = InputKind::Choice, .choices = kDiagrams}, // absent: rectangle
 };
 constexpr std::array kOutputs{
     Output{"cycles"},
@@ -34,10 +41,17 @@ constexpr std::array kOutputs{
     Output{"gas_mol"},
     Output{"reached_percent", Dimension::VolumeShare},
     Output{"time_s", Dimension::Duration},
+    Output{"cylinders"},
+    Output{"end_point_percent", Dimension::VolumeShare}, // how far inert gas should bring it before air goes in
+    Output{"purging_crosses", Dimension::Number, OutputKind::Flag}, // what burns, on the way to what is left
+    Output{"opening_crosses", Dimension::Number, OutputKind::Flag}, // ... and when air goes in after that
+    Output{"enters", Dimension::VolumeShare, OutputKind::Object}, // fuel_percent, oxygen_percent; of the opening if that crosses
+    Output{"leaves", Dimension::VolumeShare, OutputKind::Object},
 };
 constexpr std::string_view kNoRating = "retired-vessel-has-no-pressure-rating";
 constexpr std::string_view kFilledWhole = "unfilled-taken-as-0";
-constexpr std::array kWarnings{kPerfectMixing, kNoRating, kFilledWhole};
+constexpr std::string_view kUnknown = "unknown-substance";
+constexpr std::array kWarnings{kPerfectMixing, kNoRating, kFilledWhole, kUnknown, kNoLimits, kNoOxygenLimit, kBurnsWithoutAir};
 constexpr double kAtmosphere = 101'325.0;
 
 tl::expected<gas::Purged, Error> cyclesOf(const Json& inputs, gas::Shares shares, bool vacuum, Result& out)
@@ -96,6 +110,7 @@ struct Amount {
     double volume{};
     double kelvin{};
     std::optional<double> flow;
+    std::optional<double> cylinder;
 };
 
 tl::expected<Amount, Error> amountOf(const Json& inputs)
@@ -104,15 +119,79 @@ tl::expected<Amount, Error> amountOf(const Json& inputs)
     const auto volume = positiveAt(inputs, "volume", 0.0);
     const auto kelvin = positiveAt(inputs, "temperature", kRoom);
     const auto flow = positiveAt(inputs, "flow", 1.0);
-    for (const auto* one : {&volume, &kelvin, &flow}) {
+    const auto cylinder = positiveAt(inputs, "cylinder", 1.0);
+    for (const auto* one : {&volume, &kelvin, &flow, &cylinder}) {
         if (!*one) {
             return tl::unexpected(one->error());
         }
     }
-    return Amount{*volume, *kelvin, numberAt(inputs, "flow")};
+    return Amount{*volume, *kelvin, numberAt(inputs, "flow"), numberAt(inputs, "cylinder")};
 }
 
-tl::expected<Result, Error> computePurge(const Json& inputs, const Reference&)
+// From the start to what is left, and from there to air: both straight lines, whatever the method.
+struct Way {
+    gas::State start;
+    gas::State left;
+};
+
+tl::expected<Way, Error> wayOf(const Json& inputs, gas::Shares shares, double reached)
+{
+    const double oxygen = numberAt(inputs, "oxygen", gas::kAirOxygen * (1.0 - shares.start));
+    constexpr double kRounding = 1e-9;
+    if (oxygen < 0.0 || shares.start + oxygen > 1.0 + kRounding) {
+        return fail(Code::OutOfRange, "oxygen", "with start at most 100 %", canon::write(Json::real(oxygen * 100.0), false));
+    }
+    const double excess = shares.start - shares.in_purge_gas;
+    const double kept = excess > 0.0 ? (reached - shares.in_purge_gas) / excess : 1.0;
+    return Way{{shares.start, oxygen}, {reached, oxygen * std::min(kept, 1.0)}};
+}
+
+// A gas without a zone: nothing is known that would let it pass.
+void setUnknown(const gas::Substance* substance, const Way& way, Result& out)
+{
+    const bool named = substance != nullptr && substance->molar_mass_kg_mol > 0.0;
+    const bool inert = named && !substance->flammable();
+    out.warnings.emplace_back(inert ? kNoLimits : !named ? kUnknown : substance->burnsWithoutAir() ? kBurnsWithoutAir : kNoOxygenLimit);
+    out.values.set("purging_crosses", Json::boolean(!inert && way.start.fuel > 0.0 && way.start.oxygen > 0.0));
+    out.values.set("opening_crosses", Json::boolean(!inert && way.left.fuel > 0.0));
+}
+
+tl::expected<void, Error> setWay(const Json& inputs, const Reference& reference, gas::Shares shares, double reached, Result& out)
+{
+    if (inputs.find("substance") == nullptr) {
+        return {};
+    }
+    const auto substance = substanceOf(inputs, "substance", reference);
+    if (!substance) {
+        return tl::unexpected(substance.error());
+    }
+    const auto way = wayOf(inputs, shares, reached);
+    if (!way) {
+        return tl::unexpected(way.error());
+    }
+    const auto zone = *substance == nullptr ? std::nullopt : gas::zoneOf(**substance, gas::Basis::Lowest);
+    const Diagram shape = diagramOf(inputs.textOf("picture"));
+    drawDiagram(out, *substance, zone, shape);
+    const auto purging = zone ? gas::crossing(*zone, way->start, way->left) : std::nullopt;
+    const auto opening = zone ? gas::crossing(*zone, way->left, gas::kAir) : std::nullopt;
+    drawPath(out, way->left, gas::kAir, opening, shape);
+    drawPath(out, way->start, way->left, purging, shape);
+    drawNow(out, way->left, shape);
+    if (!zone) {
+        setUnknown(*substance, *way, out);
+        return {};
+    }
+    if (const auto end_point = gas::inertEndPoint(**substance)) {
+        out.values.set("end_point_percent", Json::real(*end_point * 100.0));
+    }
+    out.values.set("purging_crosses", Json::boolean(purging.has_value())).set("opening_crosses", Json::boolean(opening.has_value()));
+    if (const auto& met = opening ? opening : purging) {
+        out.values.set("enters", placeOf(met->enters)).set("leaves", placeOf(met->leaves));
+    }
+    return {};
+}
+
+tl::expected<Result, Error> computePurge(const Json& inputs, const Reference& reference)
 {
     Result out;
     const auto amount = amountOf(inputs);
@@ -138,6 +217,13 @@ tl::expected<Result, Error> computePurge(const Json& inputs, const Reference&)
     out.values.set("reached_percent", Json::real(purged->reached * 100.0));
     if (amount->flow) {
         out.values.set("time_s", Json::real(cubic_metres / *amount->flow));
+    }
+    if (amount->cylinder) {
+        constexpr double kRounding = 1e-9;
+        out.values.set("cylinders", Json(static_cast<std::int64_t>(std::ceil(cubic_metres / *amount->cylinder - kRounding))));
+    }
+    if (const auto told = setWay(inputs, reference, *shares, purged->reached, out); !told) {
+        return tl::unexpected(told.error());
     }
     return out;
 }

@@ -1,6 +1,4 @@
 // Where and in which order to hold the probe in this vessel, and how long to wait at each place.
-#include "core/gas/sampling.h"
-
 #include "core/figure/check.h"
 #include "core/figure/figures.h"
 #include "core/figure/gas_inputs.h"
@@ -20,8 +18,6 @@ namespace {
 using canon::Json;
 using quantity::metres;
 
-constexpr std::string_view kDelayAssumed = "hose-delay-taken-as-2-s-per-m";
-constexpr std::string_view kResponseAssumed = "response-taken-as-60-s";
 constexpr std::string_view kTooLong = "round-longer-than-the-set";
 constexpr std::string_view kHollows = "hollow-places-not-listed";
 constexpr std::string_view kShut = "shut-openings-not-sampled";
@@ -29,11 +25,6 @@ constexpr std::string_view kGasUnknown = "order-for-a-gas-not-known";
 constexpr std::array kWarnings{
     kDelayAssumed, kResponseAssumed, kTooLong, kHollows, kShut, kGasUnknown, kBoreAssumed, kProjectionAssumed, kStateAssumed};
 
-constexpr std::array kHoseInputs{
-    Input{"length", InputKind::Quantity, Dimension::Length, true},
-    Input{"bore", InputKind::Quantity, Dimension::Length}, // with the pump's flow: the delay; else 2 s a metre
-    Input{"pump", InputKind::Quantity, Dimension::VolumeFlow},
-};
 constexpr std::array kHollowInputs{Input{.key = "name", .kind = InputKind::Text, .required = true}};
 
 constexpr std::array kInputs{kVesselInput, kPoseInput, kOpeningsInput,
@@ -55,12 +46,7 @@ constexpr std::array kOutputs{
     Output{"places", Dimension::Number, OutputKind::List},
 };
 
-// Published hoses lie between 0.95 and 1.97 s a metre (found), a wide bore on a weak pump at 4.3 (computed); 2 s, taken twice, and
-// the meter's own 60 s are proposals, as are the 20 minutes of a set.
-constexpr double kDelayPerMetre = 2.0;
-constexpr double kTwice = 2.0;
-constexpr double kResponse = 60.0;
-constexpr double kWithin = 1200.0;
+constexpr double kWithin = 1200.0; // s: proposal
 // 29 CFR 1910.146, appendix B: about 4 ft apart in the direction of travel and to each side (found).
 constexpr double kApart = 1.2192;
 constexpr double kOffTheWall = 0.05; // m: proposal
@@ -103,25 +89,6 @@ bool lowFirst(const gas::Substance* substance, Result& out)
     return substance->molar_mass_kg_mol >= kAirMolarMass;
 }
 
-tl::expected<double, Error> delayOf(const Json& inputs, Result& out)
-{
-    const Json& hose = *inputs.find("hose");
-    const auto length = positive(hose, "length", Dimension::Length, "hose");
-    const auto bore = length ? positive(hose, "bore", Dimension::Length, "hose") : length;
-    const auto pump = bore ? positive(hose, "pump", Dimension::VolumeFlow, "hose") : bore;
-    if (!pump) {
-        return tl::unexpected(pump.error());
-    }
-    if (bore->has_value() != pump->has_value()) {
-        return fail(Code::Missing, *bore ? "hose.pump" : "hose.bore", "both, or neither");
-    }
-    if (!*bore) {
-        out.warnings.emplace_back(kDelayAssumed);
-        return kDelayPerMetre * **length;
-    }
-    return gas::hoseDelay(metres(**length), metres(**bore), **pump * boost::units::si::cubic_metre / boost::units::si::second).value();
-}
-
 // Where a place is drawn: never under the water.
 std::pair<double, double> shown(const std::pair<double, double>& at, double pitch, double radius, std::optional<double> level)
 {
@@ -142,31 +109,29 @@ void draw(Result& out, int number, const std::pair<double, double>& at, double s
 
 struct Round {
     std::vector<Place> places;
-    double delay{};
-    double response{};
+    Wait wait;
     double within{};
-    [[nodiscard]] double wait() const { return kTwice * delay + response; }
     [[nodiscard]] double count() const { return static_cast<double>(places.size()); }
 };
 
 void setTimes(const Json& inputs, const Round& round, Result& out)
 {
     const auto set = [&](std::string_view key, double value) { out.values.set(std::string(key), Json::real(value)); };
-    const double all = round.count() * round.wait();
-    set("hose_delay_s", round.delay);
-    set("wait_s", round.wait());
+    const double all = round.count() * round.wait.atEach();
+    set("hose_delay_s", round.wait.delay_s);
+    set("wait_s", round.wait.atEach());
     out.values.set("count", static_cast<int>(round.places.size()));
     set("round_s", all);
     out.values.set("fits", Json::boolean(all <= round.within));
     if (all > round.within) {
         out.warnings.emplace_back(kTooLong);
     }
-    const double each = std::floor(round.within / round.wait()); // places that one meter manages
+    const double each = std::floor(round.within / round.wait.atEach()); // places that one meter manages
     if (each >= 1) {
         out.values.set("meters_needed", static_cast<int>(std::ceil(round.count() / each)));
     }
-    const double per_metre = round.delay / numberAt(*inputs.find("hose"), "length", 1.0);
-    const double longest = (round.within / round.count() - round.response) / kTwice / per_metre;
+    const double per_metre = round.wait.delay_s / numberAt(*inputs.find("hose"), "length", 1.0);
+    const double longest = (round.within / round.count() - round.wait.response_s) / kTwice / per_metre;
     if (longest > 0) {
         set("hose_that_fits_m", longest);
     }
@@ -214,18 +179,13 @@ tl::expected<Result, Error> compute(const Json& inputs, const Reference& referen
     }
     Result out;
     Round round;
-    const auto delay = delayOf(inputs, out);
-    const auto response = delay ? positiveAt(inputs, "response", kResponse) : delay;
-    const auto within = response ? positiveAt(inputs, "within", kWithin) : response;
+    const auto wait = waitOf(inputs, out);
+    const auto within = wait ? positiveAt(inputs, "within", kWithin) : tl::unexpected(wait.error());
     if (!within) {
         return tl::unexpected(within.error());
     }
-    round.delay = *delay;
-    round.response = *response;
+    round.wait = *wait;
     round.within = *within;
-    if (inputs.find("response") == nullptr) {
-        out.warnings.emplace_back(kResponseAssumed);
-    }
     const bool low_first = lowFirst(*substance, out);
     out.values.set("first", low_first ? "low" : "high");
     if (*openings) {

@@ -37,6 +37,8 @@ private slots:
     void meterOnMethaneWithPentane();
     void meterDoubts_data();
     void meterDoubts();
+    void meterHeldTooShort();
+    void meterTellsWhatOxygenHides();
     void meterInsideTheAirReceiver();
     void meterRefuses_data();
     void meterRefuses();
@@ -143,6 +145,49 @@ void GasFiguresTest::meterDoubts()
     for (const std::string& warning : got->warnings) {
         QVERIFY(std::ranges::find(declared, warning) != declared.end());
     }
+}
+
+// A maker's page: 30.48 m of 3.175 mm bore at 0.4993 L/min delay a sample by 29.0 s. Taken twice, and 60 s for the meter: 118 s.
+void GasFiguresTest::meterHeldTooShort()
+{
+    const auto asked = [](const char* rest) {
+        return askMeter(QStringLiteral(R"("display":"0 %LEL","substance":"propane","calibrated_on":"propane","oxygen":"20.9 %",%1)")
+                            .arg(rest)
+                            .toStdString());
+    };
+    const auto held = [&](const char* seconds) {
+        return asked(QStringLiteral(R"("hose":{"length":"30.48 m","bore":"3.175 mm","pump":"0.4993 L/min"},"response":"60 s","held":"%1")")
+                         .arg(seconds)
+                         .toUtf8()
+                         .constData());
+    };
+    const auto early = held("117 s");
+    QVERIFY(early.has_value() && !believable(*early));
+    QVERIFY(why(*early, "held-too-short") && says(*early, "held-too-short"));
+    QVERIFY(near(number(*early, "hose_delay_s"), 29.0, 0.1));
+    QVERIFY(near(number(*early, "wait_s"), 118.0, 0.2));
+    QVERIFY(has(*early, "percent_of_limit")); // what it would mean is told all the same
+    const auto late = held("119 s");
+    QVERIFY(believable(*late) && late->warnings.empty());
+    const auto assumed = asked(R"("hose":{"length":"6 m"},"held":"84 s")");
+    QVERIFY(believable(*assumed) && near(number(*assumed, "wait_s"), 84.0, 1e-9));
+    QVERIFY(says(*assumed, "hose-delay-taken-as-2-s-per-m") && says(*assumed, "response-taken-as-60-s"));
+    QVERIFY(!has(*asked(R"("limit_basis":"2.1 %")"), "wait_s")); // not asked, not told
+    QCOMPARE(asked(R"("held":"-1 s")").error().path, std::string("held"));
+    QCOMPARE(asked(R"("hose":{"length":"6 m","bore":"3 mm"})").error().path, std::string("hose.pump"));
+}
+
+// 19.5 % oxygen still allows 6.92 % of propane beside the air (1 - 19.5 / 20.95, worked by hand).
+void GasFiguresTest::meterTellsWhatOxygenHides()
+{
+    const auto hidden = [](const char* oxygen) {
+        const QString rest =
+            QStringLiteral(R"("display":"0 %LEL","substance":"propane","calibrated_on":"propane","oxygen":"%1")").arg(oxygen);
+        return number(*askMeter(rest.toStdString()), "hidden_gas_percent");
+    };
+    QVERIFY(near(hidden("19.5 %"), 6.921, 1e-3));
+    QCOMPARE(hidden("20.95 %"), 0.0);
+    QCOMPARE(hidden("22 %"), 0.0);
 }
 
 void GasFiguresTest::meterInsideTheAirReceiver()

@@ -12,7 +12,8 @@ namespace brimful::test {
 
 inline std::string shippedText(const std::string& name)
 {
-    std::ifstream file(std::string(BRIMFUL_SOURCE_DIR) + "/rules/reference/" + name);
+    std::string path = BRIMFUL_SOURCE_DIR "/rules/reference/";
+    std::ifstream file(path += name);
     return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
 }
 
