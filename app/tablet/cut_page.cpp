@@ -33,8 +33,6 @@ Json placeOf(double from_left, double clock)
     return out;
 }
 
-bool has(const figure::Result& result, std::string_view word) { return std::ranges::find(result.warnings, word) != result.warnings.end(); }
-
 } // namespace
 
 void CutPage::open()
@@ -145,7 +143,7 @@ void CutPage::judgeIt(const figure::Result& result)
 {
     const Json& values = result.values;
     const QString out = text::quantity(numberOf(values, "runs_out_m3"), Dimension::Volume, subject().reading);
-    if (has(result, "gulps-without-a-vent")) {
+    if (warns(result.warnings, "gulps-without-a-vent")) {
         judge(report::Signal::Warning, out, tr("in gulps: no opening lets air in."));
         return;
     }

@@ -1,6 +1,7 @@
 #include "app/tablet/figure_page.h"
 
 #include "app/tablet/plate.h"
+#include "core/gas/substances.h"
 
 #include <algorithm>
 #include <cmath>
@@ -37,8 +38,8 @@ void FigureInput::setOwn(double value)
     constexpr double kSame = 1e-9;
     setNearest(value);
     if (std::abs(values[at] - value) > kSame) {
-        const auto place = std::ranges::upper_bound(values, value);
-        at = static_cast<std::size_t>(values.insert(place, value) - values.begin());
+        const auto own = values.insert(std::ranges::upper_bound(values, value), value);
+        at = static_cast<std::size_t>(own - values.begin());
     }
 }
 
@@ -58,6 +59,20 @@ double numberOf(const Json& values, std::string_view key)
 {
     const Json* found = values.find(key);
     return found == nullptr ? std::nan("") : found->number;
+}
+
+bool flagOf(const Json& values, std::string_view key)
+{
+    const Json* found = values.find(key);
+    return found != nullptr && found->integer != 0;
+}
+
+bool warns(const std::vector<std::string>& warnings, std::string_view word) { return std::ranges::find(warnings, word) != warnings.end(); }
+
+QString percentDigits(double percent)
+{
+    constexpr double kLeast = 0.01;
+    return percent > 0.0 && percent < kLeast ? QStringLiteral("<0.01") : QString::number(percent, 'g', percent < 1.0 ? 2 : 3);
 }
 
 bool isShut(report::OpeningState state)
@@ -156,8 +171,9 @@ QString FigurePage::chosen() const
 void FigurePage::choose(const QString& key)
 {
     if (key == kMore) {
-        m_first_input = m_first_input + kInputsShown - 1 < m_inputs.size() ? m_first_input + kInputsShown - 1 : 0;
-        m_chosen = m_inputs.at(m_first_input).key;
+        const auto all = askedInputs();
+        m_first_input = m_first_input + kInputsShown - 1 < all.size() ? m_first_input + kInputsShown - 1 : 0;
+        m_chosen = all.at(m_first_input)->key;
     } else if (indexOf(key) < m_inputs.size()) {
         m_chosen = key;
     }
@@ -243,6 +259,29 @@ void FigurePage::drag(double x, double y)
     }
 }
 
+std::vector<const FigureInput*> FigurePage::askedInputs() const
+{
+    std::vector<const FigureInput*> out;
+    for (const FigureInput& one : m_inputs) {
+        if (one.asked) {
+            out.push_back(&one);
+        }
+    }
+    return out;
+}
+
+void FigurePage::setAsked(const QString& key, bool asked)
+{
+    if (input(key).asked == asked) {
+        return;
+    }
+    change(key).asked = asked;
+    m_first_input = 0;
+    if (!asked && m_chosen == key) {
+        m_chosen = askedInputs().front()->key;
+    }
+}
+
 void FigurePage::addView(const QString& key, const QString& title)
 {
     Row row;
@@ -273,6 +312,26 @@ bool FigurePage::sayMeasureFirst()
         judge(report::Signal::Danger, tr("not known"), tr("Measure it first."));
     }
     return !measured;
+}
+
+std::string FigurePage::substance() const
+{
+    const std::string& contents = m_subject.view->contents;
+    const gas::SubstanceTable* const table = m_subject.reference.substances;
+    return table != nullptr && table->find(contents) != nullptr ? contents : "unknown";
+}
+
+QString FigurePage::gasName() const { return substance() == m_subject.view->contents ? m_subject.contents : tr("unknown gas"); }
+
+void FigurePage::noteLimits()
+{
+    const gas::SubstanceTable* const table = m_subject.reference.substances;
+    const gas::Substance* const held = table == nullptr ? nullptr : table->find(substance());
+    if (const auto range = held == nullptr ? std::nullopt : held->widestRange()) {
+        //: %1 and %2: the widest limits of the gas in air, in percent; two documents; found: the numbers were seen there
+        note(tr("Limits %1 to %2 %: NFPA 497, IEC 60079-20-1 (found).")
+                 .arg(percentDigits(range->lower * 100.0), percentDigits(range->upper * 100.0)));
+    }
 }
 
 tl::expected<figure::Result, figure::Error> FigurePage::ask(const char* figure, const Json& inputs) const
@@ -346,12 +405,12 @@ void FigurePage::fillInputs()
 {
     std::vector<Row> all;
     QList<int> letters;
-    for (const FigureInput& one : m_inputs) {
+    for (const FigureInput* one : askedInputs()) {
         Row row;
-        row.key = one.key;
-        row.title = one.words(one.value());
-        row.line = one.caption;
-        row.chosen = one.key == m_chosen;
+        row.key = one->key;
+        row.title = one->words(one->value());
+        row.line = one->caption;
+        row.chosen = one->key == m_chosen;
         all.push_back(std::move(row));
     }
     //: a key to what else can be changed

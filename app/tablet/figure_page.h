@@ -9,12 +9,21 @@
 
 namespace brimful::tablet {
 
+// A gas meter as the yard's register has it.
+struct FigureMeter {
+    QString name;
+    canon::Json attributes; // sensor, calibrated_on, response_factor, limit_basis, hose: texts, as enrolled
+    QString standing; // in words: bumped when, or why it does not count
+    bool counts{};
+};
+
 // Whose figure it is: the vessel as it stands, and how a person reads.
 struct FigureSubject {
     std::shared_ptr<const report::VesselView> view;
     QString contents; // what it held, in a word
     figure::Reference reference;
     text::Reading reading;
+    std::vector<FigureMeter> meters{}; // of the yard
 };
 
 // A value to be stepped through: all that it may be, in the order of plus.
@@ -25,6 +34,7 @@ struct FigureInput {
     std::function<QString(double)> words;
     std::size_t at{};
     int letters{}; // of its longest value or caption; counted where it is 0
+    bool asked{true}; // false: it plays no part as things are, and has no key
     [[nodiscard]] double value() const { return values.at(at); }
     void setNearest(double value);
     void setOwn(double value); // what the record says, put among the values where it is none of them
@@ -35,6 +45,10 @@ struct FigureInput {
 [[nodiscard]] std::string measure(double value, const char* unit);
 // NaN where there is none.
 [[nodiscard]] double numberOf(const canon::Json& values, std::string_view key);
+[[nodiscard]] bool flagOf(const canon::Json& values, std::string_view key); // false where there is none
+[[nodiscard]] bool warns(const std::vector<std::string>& warnings, std::string_view word);
+// Three digits that count, two below 1 %, and no more than a hundredth of a percent.
+[[nodiscard]] QString percentDigits(double percent);
 // The vessel and its openings as a figure's inputs; what is plugged, stuck or unknown is shut.
 [[nodiscard]] canon::Json vesselInput(const report::ShellView& shell);
 [[nodiscard]] canon::Json openingsInput(const std::vector<report::OpeningView>& openings);
@@ -106,12 +120,17 @@ protected:
     [[nodiscard]] const FigureSubject& subject() const { return m_subject; }
     [[nodiscard]] bool sayMeasureFirst(); // true: the vessel is not measured, and the verdict says so
     [[nodiscard]] QString length(double metres) const { return text::quantity(metres, figure::Dimension::Length, m_subject.reading); }
+    // What it held, by its id in the table of substances: "unknown" where the table has no such row. And its name.
+    [[nodiscard]] std::string substance() const;
+    [[nodiscard]] QString gasName() const;
+    void noteLimits(); // of what it held, where they are published
     [[nodiscard]] bool us() const { return m_subject.reading.units == text::Units::Us; }
     [[nodiscard]] tl::expected<figure::Result, figure::Error> ask(const char* figure, const canon::Json& inputs) const;
     [[nodiscard]] static QString degrees(double value); // "2.0°"
     FigureInput& add(FigureInput input);
     [[nodiscard]] FigureInput& change(const QString& key);
     [[nodiscard]] double valueOf(const QString& key) const { return input(key).value(); }
+    void setAsked(const QString& key, bool asked); // when the chosen one is not, the first one is chosen
     void addView(const QString& key, const QString& title);
     void setSwitches(std::vector<Row> rows); // glyph, line, solid and chosen as they are drawn
     // A drag over the whole width to the right, or the whole height up, takes so many steps of an input.
@@ -137,6 +156,7 @@ private:
         std::size_t from{};
     };
     [[nodiscard]] std::size_t indexOf(const QString& key) const; // of an input; its count where there is none
+    [[nodiscard]] std::vector<const FigureInput*> askedInputs() const;
     void fillInputs();
     void fillSwitches();
     bool pull(const Handle& handle, double share); // false: stays where it is

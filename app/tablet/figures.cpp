@@ -7,6 +7,8 @@
 #include "app/tablet/joint_page.h"
 #include "app/tablet/level_page.h"
 #include "app/tablet/mark_out_page.h"
+#include "app/tablet/meter_page.h"
+#include "app/tablet/purge_page.h"
 #include "app/tablet/sampling_page.h"
 #include "app/tablet/stand_page.h"
 #include "app/tablet/water_page.h"
@@ -37,6 +39,8 @@ constexpr std::array kKinds{
     FigureKind{
         "sampling", [] { return Figures::tr("Sampling"); }, [] { return Figures::tr("where to hold the probe"); }, make<SamplingPage>},
     FigureKind{"gas", [] { return Figures::tr("Gas"); }, [] { return Figures::tr("what burns, how long"); }, make<GasPage>},
+    FigureKind{"purge", [] { return Figures::tr("Purging"); }, [] { return Figures::tr("nitrogen before the air"); }, make<PurgePage>},
+    FigureKind{"meter", [] { return Figures::tr("Meter"); }, [] { return Figures::tr("what its number means"); }, make<MeterPage>},
 };
 
 } // namespace

@@ -1,7 +1,6 @@
 #include "app/tablet/gas_page.h"
 
 #include "app/tablet/gas_drawing.h"
-#include "core/gas/substances.h"
 
 #include <algorithm>
 #include <array>
@@ -22,22 +21,7 @@ constexpr double kAirOxygen = 20.95; // percent
 
 template <class List> std::vector<double> allOf(const List& list) { return {list.begin(), list.end()}; }
 
-bool flagOf(const Json& values, std::string_view key)
-{
-    const Json* found = values.find(key);
-    return found != nullptr && found->integer != 0;
-}
-
-bool has(const std::vector<std::string>& warnings, std::string_view word) { return std::ranges::find(warnings, word) != warnings.end(); }
-
 QString minutes(double seconds) { return QString::number(std::lround(seconds / 60.0)); }
-
-// Three digits that count, two below 1 %, and no more than a hundredth of a percent.
-QString shown(double percent)
-{
-    constexpr double kLeast = 0.01;
-    return percent > 0.0 && percent < kLeast ? QStringLiteral("<0.01") : QString::number(percent, 'g', percent < 1.0 ? 2 : 3);
-}
 
 // About forty steps from the start to the end of the picture.
 double stepFor(double span_s)
@@ -54,10 +38,6 @@ double stepFor(double span_s)
 
 void GasPage::open()
 {
-    const std::string& contents = subject().view->contents;
-    const bool known = subject().reference.substances != nullptr && subject().reference.substances->find(contents) != nullptr;
-    m_substance = known ? contents : "unknown";
-    m_gas = known ? subject().contents : tr("unknown gas");
     m_nitrogen_first = false;
     const bool us = subject().reading.units == text::Units::Us;
     add({"gas", tr("Gas"), allOf(kGas), [](double value) { return tr("%1 %").arg(value); }, kGas.size() - 1});
@@ -87,7 +67,7 @@ Json GasPage::asked() const
     Json start = Json::object();
     start.set("fuel", measure(fuel, "%")).set("oxygen", measure(oxygen, "%"));
     Json all = Json::object();
-    all.set("substance", m_substance)
+    all.set("substance", substance())
         .set("volume", measure(subject().view->shell.capacity_m3, "m3"))
         .set("start", std::move(start))
         .set("before", m_nitrogen_first ? "nitrogen" : "nothing")
@@ -144,7 +124,7 @@ void GasPage::compute()
     judgeWay(result->values);
     tell(result->values, result->warnings);
     fillLines(result->values);
-    paint([result = std::move(*result), over_time = view() == QLatin1String("time"), gas = m_gas](const Canvas& canvas) {
+    paint([result = std::move(*result), over_time = view() == QLatin1String("time"), gas = gasName()](const Canvas& canvas) {
         if (over_time) {
             paintGasOverTime(canvas, result);
         } else {
@@ -174,24 +154,20 @@ void GasPage::judgeWay(const Json& values)
 
 void GasPage::tell(const Json& values, const std::vector<std::string>& warnings)
 {
-    std::size_t said = 0;
+    qsizetype said = 0;
     const auto say = [&](const QString& words) {
         note(words);
         ++said;
     };
-    const gas::SubstanceTable* const table = subject().reference.substances;
-    const gas::Substance* const substance = table == nullptr ? nullptr : table->find(m_substance);
-    if (const auto range = substance == nullptr ? std::nullopt : substance->widestRange()) {
-        //: %1 and %2: the widest limits of the gas in air, in percent; two documents; found: the numbers were seen there
-        say(tr("Limits %1 to %2 %: NFPA 497, IEC 60079-20-1 (found).").arg(shown(range->lower * 100.0), shown(range->upper * 100.0)));
-    }
+    noteLimits();
+    said += notes().size();
     if (!std::isnan(numberOf(values, "nitrogen_s"))) {
-        say(tr("Nitrogen to %1 % is a proposal.").arg(shown(numberOf(values, "end_point_percent"))));
+        say(tr("Nitrogen to %1 % is a proposal.").arg(percentDigits(numberOf(values, "end_point_percent"))));
     }
     const bool known = values.find("burns_now") != nullptr; // what burns is known as an area
     for (const std::string& word : warnings) { // the plan is said always, what stays flammable by the verdict, never by a line
         if (word != "planning-estimate-test-decides" && word != "stays-flammable"
-            && !(word == "target-never-reached" && (!known || has(warnings, "end-point-never-reached")))) {
+            && !(word == "target-never-reached" && (!known || warns(warnings, "end-point-never-reached")))) {
             say(text::warning(word));
         }
     }
@@ -204,7 +180,8 @@ void GasPage::fillLines(const Json& values)
 {
     //: a share of gas, and of oxygen
     const auto mixture = [](const Json& place) {
-        return tr("%1 %, oxygen %2 %").arg(shown(numberOf(place, "fuel_percent")), shown(numberOf(place, "oxygen_percent")));
+        return tr("%1 %, oxygen %2 %")
+            .arg(percentDigits(numberOf(place, "fuel_percent")), percentDigits(numberOf(place, "oxygen_percent")));
     };
     if (const Json* enters = values.find("enters")) {
         //: where the mixture begins to burn if lit
@@ -218,7 +195,7 @@ void GasPage::fillLines(const Json& values)
     line(tr("Then"), mixture(values));
     if (const double nitrogen = numberOf(values, "nitrogen_s"); !std::isnan(nitrogen)) {
         //: how far nitrogen must bring the gas down, and how long it takes
-        line(tr("Nitrogen to %1 %").arg(shown(numberOf(values, "end_point_percent"))), tr("%1 min").arg(minutes(nitrogen)));
+        line(tr("Nitrogen to %1 %").arg(percentDigits(numberOf(values, "end_point_percent"))), tr("%1 min").arg(minutes(nitrogen)));
     }
     if (const double target = numberOf(values, "target_percent"); !std::isnan(target)) {
         const double time = numberOf(values, "time_s");

@@ -24,8 +24,6 @@ private:
     void tell(const canon::Json& values, const std::vector<std::string>& warnings);
     void fillLines(const canon::Json& values);
 
-    std::string m_substance;
-    QString m_gas;
     bool m_nitrogen_first{};
 };
 

@@ -44,8 +44,6 @@ QString clockWords(double degrees)
     return MarkOutPage::tr("%1°").arg(degrees, 0, 'f', 0);
 }
 
-bool has(const std::vector<std::string>& warnings, std::string_view word) { return std::ranges::find(warnings, word) != warnings.end(); }
-
 QString nameOf(const Json& row, std::string_view key) { return QString::fromStdString(std::string(row.textOf(key))); }
 
 } // namespace
@@ -204,13 +202,13 @@ void MarkOutPage::judgeClashes(const Json& values, const std::vector<std::string
             //: what lies too near to a cut; %2 how far, %3 how far it should
             tr("%1: %2 from the cut, want %3.")
                 .arg(nameOf(worst, "with"), tape(numberOf(worst, "gap_m")), tape(numberOf(worst, "needed_m"))));
-    } else if (has(warnings, "something-stands-where-the-door-turns-back")) {
+    } else if (warns(warnings, "something-stands-where-the-door-turns-back")) {
         judge(report::Signal::Caution, tr("in the swing"),
             //: what stands where a door would lie
             tr("%1 stands where the door turns back.").arg(nameOf(values.find("in_the_swing")->items.front(), "with")));
-    } else if (has(warnings, "door-needs-a-wider-gap-to-turn")) {
+    } else if (warns(warnings, "door-needs-a-wider-gap-to-turn")) {
         judge(report::Signal::Caution, tr("it binds"), tr("The door's free edge does not pass its kerf."));
-    } else if (has(warnings, "no-weld-seam-was-given")) {
+    } else if (warns(warnings, "no-weld-seam-was-given")) {
         judge(report::Signal::Caution, tr("seam unknown"), tr("Find the long seam first, then set it here."));
     } else if (subject().view->shell.sight != report::Sight::Proven) {
         judge(report::Signal::Caution, tr("not measured"), tr("Its size is only believed: tape the girth before you mark."));

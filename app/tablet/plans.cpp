@@ -43,15 +43,20 @@ QString meterLine(Session& session, const std::string& id)
 {
     for (const yard::InstrumentShown& one : session.yard().instruments()) {
         if (one.instrument.id == id) {
-            return !one.in_calibration ? tr("out of calibration: does not count")
-                : one.believed         ? tr("bumped %1").arg(text::clockTime(*one.bumped_ms, session.reading))
-                                       : tr("not bumped: does not count");
+            return meterStanding(one, session.reading);
         }
     }
     return {};
 }
 
 } // namespace
+
+QString meterStanding(const yard::InstrumentShown& one, const text::Reading& reading)
+{
+    return !one.in_calibration ? tr("out of calibration: does not count")
+        : one.believed         ? tr("bumped %1").arg(text::clockTime(*one.bumped_ms, reading))
+                               : tr("not bumped: does not count");
+}
 
 Plan stepPlan(Session& session, const std::string& number, rules::Index step)
 {
@@ -332,7 +337,7 @@ Plan instrumentPlan(Session& session)
     plan.asks.push_back(choiceAsk(tr("Which kind of sensor for gas?"), "sensor",
         {{"catalytic", tr("Catalytic"), tr("needs air to burn")}, {"infrared", tr("Infrared"), tr("does not see hydrogen")}}));
     plan.asks.push_back(choiceAsk(tr("On which gas was it calibrated?"), "calibrated_on",
-        {{"methane", tr("Methane"), {}}, {"propane", tr("Propane"), {}}, {"butane", tr("Butane"), {}}, {"pentane", tr("Pentane"), {}}}));
+        {{"methane", tr("Methane"), {}}, {"propane", tr("Propane"), {}}, {"n-butane", tr("Butane"), {}}, {"pentane", tr("Pentane"), {}}}));
     plan.asks.push_back(writeAsk(tr("Factor for propane, from the maker's sheet?"), "response_factor", tr("A number such as 1.6")));
     plan.asks.push_back(
         numberAsk(tr("Which limit is its 100 %LEL for propane?"), tr("Lower limit"), "limit_basis", quantity::Dimension::VolumeShare));

@@ -14,6 +14,8 @@ namespace brimful::tablet {
 [[nodiscard]] Plan personPlan(Session& session);
 [[nodiscard]] Plan instrumentPlan(Session& session);
 [[nodiscard]] Plan bumpPlan(Session& session);
+// How a meter of the register stands: bumped when, or why what it shows does not count.
+[[nodiscard]] QString meterStanding(const yard::InstrumentShown& one, const text::Reading& reading);
 // What has to come before a step that is read with an instrument, because no reading would count now: a meter, or its check.
 // Its "cannot" is the step's.
 [[nodiscard]] std::optional<Plan> meterFirstPlan(Session& session, const std::string& number, rules::Index step);

@@ -18,8 +18,6 @@ constexpr int kFillPoints = 8;
 constexpr std::array kGrounds{"clay-or-silt", "sand", "gravel", "rock"};
 constexpr int kSling = 60; // degrees from the horizontal: proposal
 
-bool has(const figure::Result& result, std::string_view word) { return std::ranges::find(result.warnings, word) != result.warnings.end(); }
-
 } // namespace
 
 void StandPage::open()
@@ -104,13 +102,13 @@ void StandPage::compute()
 void StandPage::judgeIt(const figure::Result& result)
 {
     const Json& values = result.values;
-    if (has(result, "tips")) {
+    if (warns(result.warnings, "tips")) {
         const double from = numberOf(values, "tips_from_depth_m");
         judge(report::Signal::Danger, tr("tips"),
             std::isnan(from) ? tr("It does not stand on these two.") : tr("It lifts off a support from a depth of %1.").arg(length(from)));
         return;
     }
-    if (has(result, "bears-more-than-the-ground-takes")) {
+    if (warns(result.warnings, "bears-more-than-the-ground-takes")) {
         judge(report::Signal::Warning, tr("sinks in"),
             //: a pressure of the ground
             tr("Such ground takes %1: larger pads.")

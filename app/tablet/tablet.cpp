@@ -321,10 +321,17 @@ void Tablet::openFigure(const QString& id)
     const rules::Index substance = m_session.pack().fact(report::drawn::kSubstance);
     const QString contents = substance == rules::kNone ? QString::fromStdString(shared->contents)
                                                        : text::optionWord(m_session.pack(), substance, shared->contents);
+    std::vector<FigureMeter> meters;
+    for (const yard::InstrumentShown& one : m_session.yard().instruments()) {
+        if (one.instrument.type == "gas-meter" && !one.instrument.withdrawn) {
+            meters.push_back({QString::fromStdString(one.instrument.id), one.instrument.attributes, meterStanding(one, m_session.reading),
+                one.believed});
+        }
+    }
     // The screen that shows the figure before is loaded until it is another's turn.
     const std::unique_ptr<FigurePage> before = std::exchange(m_figure, kind->make());
     m_figure_title = kind->title();
-    m_figure->show({shared, contents.toLower(), m_session.yard().reference(), m_session.reading});
+    m_figure->show({shared, contents.toLower(), m_session.yard().reference(), m_session.reading, std::move(meters)});
     go(View::Figure);
 }
 

@@ -215,6 +215,46 @@ const Scene kScenes[] = {
             gas->choose(QStringLiteral("mixing"));
             gas->step(2);
         }},
+    {"09-purge", [](Tablet& t) { openFigure(t, "purge"); }},
+    {"09-purge-siphon-crosses",
+        [](Tablet& t) {
+            FigurePage* purge = openFigure(t, "purge");
+            purge->choose(QStringLiteral("way"));
+            purge->step(1);
+            purge->choose(QStringLiteral("to"));
+            purge->step(6);
+            purge->choose(QStringLiteral("unfilled"));
+            purge->step(2);
+        }},
+    {"09-purge-vacuum",
+        [](Tablet& t) {
+            FigurePage* purge = openFigure(t, "purge");
+            purge->choose(QStringLiteral("way"));
+            purge->step(3);
+        }},
+    {"09-purge-notes", [](Tablet& t) { openFigure(t, "purge")->look(QStringLiteral("notes")); }},
+    {"09-meter",
+        [](Tablet& t) {
+            FigurePage* meter = openFigure(t, "meter");
+            meter->step(-7);
+        }},
+    {"09-meter-leave", [](Tablet& t) { openFigure(t, "meter")->step(10); }},
+    {"09-meter-starved",
+        [](Tablet& t) {
+            FigurePage* meter = openFigure(t, "meter");
+            meter->step(-10);
+            meter->choose(QStringLiteral("oxygen"));
+            meter->step(-150);
+        }},
+    {"09-meter-too-soon",
+        [](Tablet& t) {
+            FigurePage* meter = openFigure(t, "meter");
+            meter->step(-9);
+            meter->choose(QStringLiteral("held"));
+            meter->step(-14);
+        }},
+    {"09-meter-more", [](Tablet& t) { openFigure(t, "meter")->choose(QStringLiteral("more")); }},
+    {"09-meter-notes", [](Tablet& t) { openFigure(t, "meter")->look(QStringLiteral("notes")); }},
     {"10-mark-out-flat", [](Tablet& t) { openFigure(t, "mark-out")->step(2); }},
     {"10-mark-out-side", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("side")); }},
     {"10-mark-out-end", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("end")); }},
