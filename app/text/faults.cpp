@@ -491,6 +491,9 @@ QString loadError(const rules::LoadError& error)
     case rules::LoadFault::BadVersion:
         what = tr("another version of the figure");
         break;
+    case rules::LoadFault::OutOfScope:
+        what = tr("rests on a document that does not cover such vessels");
+        break;
     }
     QString line = QStringLiteral("%1:%2:%3: %4: %5").arg(q(error.file)).arg(error.line).arg(error.column).arg(q(error.path), what);
     if (!error.found.empty()) {

@@ -202,6 +202,27 @@ std::vector<Index> Loading::indices(const Spot& spot, const std::vector<std::str
     return out;
 }
 
+namespace {
+
+// By what sources.json says of a document: it excludes containers of compressed gas.
+bool isOutOfScope(const std::string& id)
+{
+    static const std::set<std::string> kExcluding = [] {
+        std::set<std::string> out;
+        const auto json = canon::read(shippedFile("reference/sources.json"), canon::Dialect::Subset);
+        const canon::Json* const all = json ? json->find("sources") : nullptr;
+        for (const canon::Member& one : all == nullptr ? std::vector<canon::Member>() : all->members) {
+            if (one.value.textOf("excludes") == "compressed-gas-containers") {
+                out.insert(one.key);
+            }
+        }
+        return out;
+    }();
+    return kExcluding.contains(id);
+}
+
+} // namespace
+
 std::vector<SourceRef> Loading::sources(const Spot& spot)
 {
     constexpr std::array<std::pair<std::string_view, Mark>, 5> kMarks{{{"found", Mark::Found}, {"memory", Mark::Memory},
@@ -221,6 +242,9 @@ std::vector<SourceRef> Loading::sources(const Spot& spot)
         SourceRef source;
         source.id = word(one.at("id"), false);
         source.place = text(one.at("place"), false);
+        if (isOutOfScope(source.id)) {
+            fail(LoadFault::OutOfScope, one.at("id"), {}, source.id);
+        }
         const std::string mark = text(one.at("mark"), true);
         const auto found = std::ranges::find(kMarks, mark, &std::pair<std::string_view, Mark>::first);
         if (found == kMarks.end()) {

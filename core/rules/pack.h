@@ -231,7 +231,8 @@ enum class LoadFault : std::uint8_t {
     NoExample,
     UnknownFigure,
     MissingString,
-    BadVersion
+    BadVersion,
+    OutOfScope // a document that says of itself that it does not cover such vessels: to be read, nothing rests on it
 };
 struct LoadError {
     LoadFault fault;

@@ -1,4 +1,7 @@
 // Twenty ways in which numbers about gas have led people to light a vessel, each as a test that the program does not fall into it.
+// Three are not numbers: a document that excludes gas containers (15) is refused by the pack's loader, in tests/core/rules; smell that
+// is taken for evidence (17) and one place that is taken for a test (19) end held in the history
+// rules/cases/base/26-smell-one-place-and-a-rise.json, as does a rise after a closed hold (20).
 #include "core/gas/airing.h"
 #include "core/gas/meter.h"
 #include "core/gas/mixture.h"
@@ -10,8 +13,6 @@
 #include "tests/core/figure/substances.h"
 #include "tests/support/suite.h"
 
-#include <QDirIterator>
-#include <QFile>
 #include <QTest>
 
 #include <algorithm>
@@ -53,29 +54,6 @@ gas::Meaning shown(const char* id, double display, double oxygen, std::optional<
 
 bool doubts(const gas::Meaning& meaning, Doubt doubt) { return std::ranges::find(meaning.doubts, doubt) != meaning.doubts.end(); }
 
-// Files of the base pack in which a text stands.
-// Files of the pack that can grant; claims only say what must never be granted.
-QStringList filesThatSay(const QByteArray& text)
-{
-    QStringList found;
-    QDirIterator files(
-        QStringLiteral(BRIMFUL_SOURCE_DIR "/rules/base"), {QStringLiteral("*.json")}, QDir::Files, QDirIterator::Subdirectories);
-    while (files.hasNext()) {
-        QFile file(files.next());
-        if (!file.fileName().contains(QLatin1String("/claims/")) && file.open(QIODevice::ReadOnly) && file.readAll().contains(text)) {
-            found.append(files.fileName());
-        }
-    }
-    return found;
-}
-
-canon::Json pack(const QString& name)
-{
-    QFile file(QStringLiteral(BRIMFUL_SOURCE_DIR "/rules/base/") + name);
-    return file.open(QIODevice::ReadOnly) ? canon::read(file.readAll().toStdString(), canon::Dialect::Any).value_or(canon::Json::object())
-                                          : canon::Json::object();
-}
-
 } // namespace
 
 class GasTrapsTest : public QObject {
@@ -95,11 +73,8 @@ private slots:
     void t12_eachFormAloneFails();
     void t13_mixingRuleOnWhatBurnsAlone();
     void t14_upperLimitOfOxygenTables();
-    void t15_documentThatExcludesGasContainers();
     void t16_poolBeatsTheBlower();
-    void t17_smellGrantsNothing();
     void t18_noRatingIsLeft();
-    void t19_onePlaceIsNoTest();
     void t20_riseAfterAClosedHold();
 };
 
@@ -229,9 +204,6 @@ void GasTrapsTest::t14_upperLimitOfOxygenTables()
     QVERIFY(!read && read.error().path == "methane.in_oxygen");
 }
 
-// AWS F4.1 excludes compressed gas containers and those that can be entered: nothing in the base pack rests on it.
-void GasTrapsTest::t15_documentThatExcludesGasContainers() { QCOMPARE(filesThatSay("aws-f4-1"), QStringList()); }
-
 // 0.05 m2 of gasoline at 20 degC (35 kPa): 4.86 L of vapour a minute, 46 times what 300 L/min at K 0.25 carries away at a tenth of
 // its limit (worked by hand).
 void GasTrapsTest::t16_poolBeatsTheBlower()
@@ -243,9 +215,6 @@ void GasTrapsTest::t16_poolBeatsTheBlower()
     QVERIFY(says(got, "take-the-liquid-out") && says(got, "stays-flammable"));
 }
 
-// Smell is asked once, of what comes from outside, and nowhere else is anything required of it.
-void GasTrapsTest::t17_smellGrantsNothing() { QCOMPARE(filesThatSay("\"signs.smell\""), QStringList{QStringLiteral("030-signs.json")}); }
-
 void GasTrapsTest::t18_noRatingIsLeft()
 {
     for (const char* json : {R"({"method":"pressure","volume":"1 m3","start":"21 %","target":"1 %","high_pressure":"2 bar"})",
@@ -254,24 +223,11 @@ void GasTrapsTest::t18_noRatingIsLeft()
     }
 }
 
-void GasTrapsTest::t19_onePlaceIsNoTest()
-{
-    for (const char* step : {"steps/170-readings-wet.json", "steps/240-readings-dry.json"}) {
-        const canon::Json read = pack(QString::fromLatin1(step));
-        const canon::Json* facts = read.find("facts");
-        QVERIFY(facts != nullptr && facts->find("set") != nullptr);
-        QVERIFY2(facts->find("set")->find("members")->items.size() >= 5, step);
-    }
-}
-
-// One hundredth of the limit more after 15 minutes shut is 26.5 mL of vapour a minute: what is still inside. What is shown must be 0.
+// One hundredth of the limit more after 15 minutes shut is 26.5 mL of vapour a minute: what is still inside.
 void GasTrapsTest::t20_riseAfterAClosedHold()
 {
     const auto source = gas::sourceFromRise(quantity::cubicMetres(1.892705892), 0.00021, quantity::seconds(900));
     QVERIFY(near(source.value() * 60e6, 26.50, 0.05));
-    const canon::Json read = pack(QStringLiteral("pack.json"));
-    QCOMPARE(read.find("parameters")->find("gas-shown-max")->textOf("value"), std::string_view("0 %LEL"));
-    QCOMPARE(read.find("parameters")->find("closed-hold")->textOf("value"), std::string_view("15 min"));
 }
 
 BRIMFUL_SUITE(GasTrapsTest);

@@ -125,6 +125,9 @@ void LoaderTest::slips_data()
     row("no acceptance", kWatcher, R"("accept":{"op":"different_people","a":"watcher","b":"readings"},)", "", LoadFault::MissingKey,
         "accept");
     row("no source", kWatcher, R"(,"source":[{"mark":"proposal"}])", "", LoadFault::MissingKey, "source");
+    // AWS F4.1 says that compressed gas containers are outside of it: whoever rests a rule for them on it has not read its scope.
+    row("a document out of scope", kWatcher, R"("source":[{"mark":"proposal"}])", R"("source":[{"id":"aws-f4-1","mark":"found"}])",
+        LoadFault::OutOfScope, "source[0].id");
     row("no barrier", kFirst, R"("id":"looked","barrier":"no-gas",)", R"("id":"looked",)", LoadFault::MissingKey, "require[1].barrier");
     row("no example", kLook, R"("example":"12 mm",)", "", LoadFault::NoExample, "facts.depth.example");
     row("no version", "pack.json", R"("version":1,"parameters")", R"("parameters")", LoadFault::MissingKey, "version");
