@@ -19,7 +19,7 @@ QRectF boundsOf(const figure::Result& result)
 }
 
 // What a part is drawn as: water below, gas in dots, the shell's wall, everything else a line.
-enum class Look : std::uint8_t { Water, Gas, Wall, Opening, Surface, Support, Cut, Other };
+enum class Look : std::uint8_t { Water, Gas, Wall, Opening, Surface, Support, Cut, Tube, Other };
 
 constexpr std::string_view kAcross = "across:"; // the same parts seen from the end
 
@@ -43,6 +43,9 @@ Look lookOf(std::string_view part)
     }
     if (starts("support")) {
         return Look::Support;
+    }
+    if (starts("snorkel")) {
+        return Look::Tube;
     }
     if (starts("cut:") || part == "stick" || part == "ground") {
         return Look::Cut;
@@ -104,6 +107,10 @@ struct Figure {
             return;
         case Look::Cut:
             p.strokePath(path, solid(palette.ink, 5 * u));
+            return;
+        case Look::Tube: // two walls, with room between them
+            p.strokePath(path, solid(palette.ink, 13 * u));
+            p.strokePath(path, solid(palette.paper, 6 * u));
             return;
         case Look::Surface:
             p.strokePath(path, solid(palette.water_ink, 4 * u));

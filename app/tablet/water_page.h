@@ -18,7 +18,11 @@ protected:
     void act() override; // sets it to the best pose
 
 private:
-    [[nodiscard]] canon::Json asked() const;
+    [[nodiscard]] canon::Json asked(bool with_snorkel) const;
+    void askOfSnorkel();
+    [[nodiscard]] const report::OpeningView* snorkelled() const; // the open opening that has one; null: none
+    [[nodiscard]] canon::Json snorkel() const;
+    void tellOfSnorkel();
     [[nodiscard]] std::vector<Row> openingRows() const;
     std::vector<report::OpeningView> m_as_if;
     QString m_best; // said once, when it was set

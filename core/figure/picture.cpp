@@ -97,6 +97,30 @@ Line opening(const vessel::Shell& shell, const vessel::Pose& pose, const water::
     return out;
 }
 
+// A snorkel from the side, as it is bent: in through the opening, under the wall, up to its mouth.
+Line tube(const vessel::Shell& shell, const vessel::Pose& pose, const water::Opening& opening)
+{
+    Line out{"snorkel:" + opening.name, false, {}};
+    const auto through = water::Mouth::make(shell, opening);
+    const auto mouth = water::wallPoint(shell, opening.snorkel->mouth);
+    if (!through || !mouth) {
+        return out;
+    }
+    const double radius = shell.insideDiameter().get().value() / 2;
+    const double bend = 0.15 * radius;
+    const double out_by = (opening.snorkel->packed ? 0.4 : 0.15) * radius;
+    const auto [inner, outer] = through->ends();
+    const double side = std::cos(opening.place.clock.value() + pose.roll.value());
+    const double up = std::cos(opening.snorkel->mouth.clock.value() + pose.roll.value());
+    const double down = opening.snorkel->belowWall.value();
+    const Point end(mouth->x - mouth->normalX * down, (mouth->radial - mouth->normalRadial * down) * up);
+    for (const Point& point : {Point(outer.fromLeftTangent.value(), (outer.fromAxis.value() + out_by) * side),
+             Point(inner.fromLeftTangent.value(), (inner.fromAxis.value() - bend) * side), Point(end.first, end.second - bend), end}) {
+        out.metres.push_back(lain(point, pose.pitch.value()));
+    }
+    return out;
+}
+
 } // namespace
 
 Line wallLine(std::string part, const vessel::Pose& pose, std::span<const water::PathPoint> path)
@@ -128,6 +152,9 @@ std::vector<Line> longSection(
     }
     for (const water::Opening& one : openings) {
         out.push_back(opening(shell, pose, one));
+        if (one.snorkel) {
+            out.push_back(tube(shell, pose, one));
+        }
     }
     return out;
 }

@@ -146,6 +146,22 @@ const Scene kScenes[] = {
             t.openPart(QStringLiteral("figures"));
         }},
     {"08-water", [](Tablet& t) { openFigure(t, "water")->step(20); }},
+    {"08-water-snorkel",
+        [](Tablet& t) {
+            FigurePage* water = openFigure(t, "water");
+            water->step(40);
+            water->choose(QStringLiteral("snorkel"));
+            water->step(3);
+        }},
+    {"08-water-snorkel-unpacked",
+        [](Tablet& t) {
+            FigurePage* water = openFigure(t, "water");
+            water->step(-40);
+            water->choose(QStringLiteral("snorkel"));
+            water->step(3);
+            water->choose(QStringLiteral("gap"));
+            water->step(-1);
+        }},
     {"08-water-notes", [](Tablet& t) { openFigure(t, "water")->look(QStringLiteral("notes")); }},
     {"08-water-best", [](Tablet& t) { openFigure(t, "water")->press(); }},
     {"08-level", [](Tablet& t) { openFigure(t, "level")->step(10); }},

@@ -53,6 +53,8 @@ private slots:
     void itShowsTheFiguresAnswer();
     void anOpeningIsTriedTheOtherWay();
     void theBestPoseIsSet();
+    void aSnorkelLetsThePocketOut();
+    void aSnorkelNeedsAnOpenOpeningAndAPackedGap();
     void withoutAnOpenOpeningNothingIsPromised();
     void nothingIsRecorded();
 
@@ -106,6 +108,55 @@ void WaterPageTest::theBestPoseIsSet()
     m_page->step(20);
     m_page->press();
     QVERIFY(std::abs(m_page->input("pitch").value()) < 2.0);
+}
+
+// Tilted 5 degrees a pocket of litres stands under the high end; a packed tube to 10 mm under the crown there leaves less than a
+// tenth of it, as the figure says of the same tube.
+void WaterPageTest::aSnorkelLetsThePocketOut()
+{
+    m_page->choose("pitch");
+    m_page->step(50);
+    const double before = m_page->verdict().section(u' ', 0, 0).toDouble();
+    QVERIFY(before > 10);
+    QCOMPARE(m_page->inputs()->count(), 3); // what only a snorkel needs has no key yet
+    m_page->choose("snorkel");
+    m_page->step(1); // through N1
+    QCOMPARE(m_page->inputs()->count(), 6);
+    const auto answer = figure::compute(*figure::byName("water-fill"),
+        canon::read(R"({"vessel":{"outside_diameter":"1.02 m","wall":"0.01 m","shell_length":"2 m","heads":"hemispherical"},
+            "pose":{"pitch":"5 deg"},"openings":[{"name":"N1","from_left_tangent":"0.5 m","clock":"0 deg","state":"open",
+            "snorkel":{"from_left_tangent":"2 m","clock":"0 deg","below_wall":"0.01 m","packed":true}}]})",
+            canon::Dialect::Any)
+            .value(),
+        {});
+    const double litres = answer->values.find("trapped_m3")->number * 1000;
+    QCOMPARE(m_page->verdict(), QStringLiteral("%1 L").arg(litres, 0, 'f', litres < 10 ? 2 : 1));
+    QVERIFY(litres < before / 10);
+    const auto drawn = answer->picture;
+    QCOMPARE(std::ranges::count(drawn, "snorkel:N1", &figure::Line::part), 1);
+    m_page->choose("pitch");
+    m_page->step(-100); // the other end up: the tube goes there
+    QVERIFY(m_page->verdict().section(u' ', 0, 0).toDouble() < before / 10);
+    m_page->choose("roll");
+    m_page->step(30); // N1 is no longer on top; the tube's end is
+    QVERIFY(m_page->verdict().section(u' ', 0, 0).toDouble() < before / 10);
+}
+
+void WaterPageTest::aSnorkelNeedsAnOpenOpeningAndAPackedGap()
+{
+    m_page->choose("pitch");
+    m_page->step(50);
+    const QString before = m_page->verdict();
+    m_page->choose("snorkel");
+    m_page->step(2); // through N2, which is plugged
+    QCOMPARE(m_page->verdict(), before);
+    QVERIFY(m_page->notes().join(u' ').contains("plugged"));
+    m_page->step(-1);
+    m_page->choose("gap");
+    m_page->step(-1);
+    QCOMPARE(m_page->word(), QStringLiteral("Pocket, vented"));
+    QCOMPARE(m_page->verdict(), before);
+    QVERIFY(m_page->notes().join(u' ').contains("Pack it"));
 }
 
 void WaterPageTest::withoutAnOpenOpeningNothingIsPromised()
