@@ -20,18 +20,22 @@ Points outline(const vessel::Profile& profile)
     Points upper;
     upper.reserve(2 + vessel::Profile::kMostPieces * kStepsPerArc);
     for (const vessel::Piece& piece : profile.pieces()) {
-        const int steps = piece.arc ? kStepsPerArc : 1;
-        // Evenly in the angle of an arc, so that a tip is as round as its shoulder.
-        const double low = piece.arc ? std::asin(std::max(-1.0, (piece.from - piece.centre) / piece.arcRadius)) : 0;
-        const double high = piece.arc ? std::asin(std::min(1.0, (piece.to - piece.centre) / piece.arcRadius)) : 0;
-        for (int i = upper.empty() ? 0 : 1; i <= steps; ++i) {
-            const double share = static_cast<double>(i) / steps;
-            double x = piece.from + share * (piece.to - piece.from);
-            if (piece.arc && i > 0 && i < steps) {
-                x = piece.centre + piece.arcRadius * std::sin(low + share * (high - low));
-            }
-            upper.emplace_back(x, piece.radius(x));
+        if (upper.empty()) {
+            upper.emplace_back(piece.from, piece.radius(piece.from));
         }
+        if (piece.arc) {
+            // Evenly in the angle of an arc, so that a tip is as round as its shoulder; turned on by one step each time.
+            const double low = std::asin(std::max(-1.0, (piece.from - piece.centre) / piece.arcRadius));
+            const double high = std::asin(std::min(1.0, (piece.to - piece.centre) / piece.arcRadius));
+            const double turn = (high - low) / kStepsPerArc;
+            const Point by{std::sin(turn), std::cos(turn)};
+            Point at{std::sin(low), std::cos(low)};
+            for (int i = 1; i < kStepsPerArc; ++i) {
+                at = {at.first * by.second + at.second * by.first, at.second * by.second - at.first * by.first};
+                upper.emplace_back(piece.centre + piece.arcRadius * at.first, piece.offset + piece.stretch * piece.arcRadius * at.second);
+            }
+        }
+        upper.emplace_back(piece.to, piece.radius(piece.to));
     }
     Points out;
     out.reserve(2 * upper.size());
@@ -68,7 +72,7 @@ Points parted(const Points& whole, double level, double sign)
     out.reserve(whole.size() + 2);
     for (std::size_t i = 0; i < whole.size(); ++i) {
         const Point& here = whole[i];
-        const Point& next = whole[(i + 1) % whole.size()];
+        const Point& next = i + 1 < whole.size() ? whole[i + 1] : whole.front();
         const double from = sign * (level - here.second);
         const double to = sign * (level - next.second);
         if (from >= 0) {

@@ -15,15 +15,6 @@ double root(double value) { return std::sqrt(std::max(0.0, value)); }
 
 } // namespace
 
-double Piece::radius(double x) const
-{
-    if (!arc) {
-        return std::max(0.0, offset + slope * x);
-    }
-    const double w = x - centre;
-    return offset + stretch * root((arcRadius - w) * (arcRadius + w));
-}
-
 double Piece::volume(double low, double high) const
 {
     if (!arc) {

@@ -2,7 +2,9 @@
 // radians, because loops that integrate run through here; everything outside speaks in quantities.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <span>
 
@@ -27,6 +29,15 @@ struct Piece {
     [[nodiscard]] double volume(double low, double high) const;
     [[nodiscard]] double moment(double low, double high) const;
 };
+
+inline double Piece::radius(double x) const
+{
+    if (!arc) {
+        return std::max(0.0, offset + slope * x);
+    }
+    const double w = x - centre;
+    return offset + stretch * std::sqrt(std::max(0.0, (arcRadius - w) * (arcRadius + w)));
+}
 
 class Profile {
 public:

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <functional>
 #include <limits>
 #include <numbers>
 
@@ -92,31 +91,61 @@ std::vector<Share> shares(std::span<const double> across, const Weight& weight)
     return out;
 }
 
-// Least of a function over an interval, from the best of a scan on by golden section.
-double least(double low, double high, const std::function<double(double)>& function)
-{
-    double best = low;
-    double atBest = function(low);
-    const double step = (high - low) / kScan;
-    for (int i = 1; i <= kScan; ++i) {
-        const double x = low + step * i;
-        if (const double here = function(x); here < atBest) {
-            best = x;
-            atBest = here;
+// The weights over the whole fill; what is asked of all of it is asked of these first.
+class Fill {
+public:
+    Fill(const Loads& loads, double empty, double full)
+        : m_loads(loads)
+        , m_empty(empty)
+        , m_step((full - empty) / kScan)
+    {
+        for (int i = 0; i <= kScan; ++i) {
+            m_scan.push_back(loads.at(level(i)));
         }
     }
-    double left = std::max(low, best - step);
-    double right = std::min(high, best + step);
-    for (int i = 0; i < 30; ++i) {
-        const double third = (right - left) / 3;
-        if (function(left + third) < function(right - third)) {
-            right -= third;
-        } else {
-            left += third;
+
+    [[nodiscard]] double level(int i) const { return m_empty + m_step * i; }
+    [[nodiscard]] const Weight& scanned(int i) const { return m_scan[static_cast<std::size_t>(i)]; }
+
+    // Least of what `of` makes of a weight, from the best of the scan on by golden section.
+    template <class Of> [[nodiscard]] double least(const Of& of) const
+    {
+        const auto best = std::ranges::min_element(m_scan, {}, of);
+        const int at = static_cast<int>(best - m_scan.begin());
+        const auto value = [&](double height) { return of(m_loads.at(height)); };
+        double left = level(std::max(0, at - 1));
+        double right = level(std::min(kScan, at + 1));
+        double inner = right - kGolden * (right - left);
+        double outer = left + kGolden * (right - left);
+        double atInner = value(inner);
+        double atOuter = value(outer);
+        double out = std::min({of(*best), atInner, atOuter});
+        for (int i = 0; i < kNarrowings; ++i) {
+            if (atInner < atOuter) {
+                right = outer;
+                outer = inner;
+                atOuter = atInner;
+                inner = right - kGolden * (right - left);
+                atInner = value(inner);
+            } else {
+                left = inner;
+                inner = outer;
+                atInner = atOuter;
+                outer = left + kGolden * (right - left);
+                atOuter = value(outer);
+            }
+            out = std::min({out, atInner, atOuter});
         }
+        return out;
     }
-    return std::min(atBest, function((left + right) / 2));
-}
+
+private:
+    static constexpr double kGolden = 0.6180339887498949;
+    static constexpr int kNarrowings = 26; // to a 270,000th of two steps of the scan
+    const Loads& m_loads;
+    double m_empty, m_step;
+    std::vector<Weight> m_scan;
+};
 
 std::optional<SupportFault> faultOf(const Shell& shell, Angle pitch, std::span<const Length> supports)
 {
@@ -182,7 +211,7 @@ tl::expected<Carried, SupportFault> carry(
     const Loads loads(shell, pose, steel, water.value());
     const double empty = lowestPoint(shell, pose.pitch).value();
     const double full = std::clamp(level.value(), empty, highestPoint(shell, pose.pitch).value());
-    const auto at = [&](double height) { return shares(across, loads.at(height)); };
+    const Fill fill(loads, empty, full);
 
     Carried out;
     out.determinate = supports.size() == 2;
@@ -192,21 +221,17 @@ tl::expected<Carried, SupportFault> carry(
     out.centre = metres(now.along);
     const std::vector<Share> here = shares(across, now);
     for (std::size_t i = 0; i < order.size(); ++i) {
-        const double low = least(empty, full, [&](double height) { return at(height)[i].least; });
-        const double high = -least(empty, full, [&](double height) { return -at(height)[i].most; });
+        const double low = fill.least([&](const Weight& weight) { return shares(across, weight)[i].least; });
+        const double high = -fill.least([&](const Weight& weight) { return -shares(across, weight)[i].most; });
         out.reactions[order[i]] = {newtons(here[i].most), newtons(low), newtons(high)};
     }
     // The smaller overhang of the centre inside the outermost supports; below 0 it tips.
-    const auto inside = [&](double height) {
-        const double x = loads.at(height).across;
-        return std::min(x - across.front(), across.back() - x);
-    };
-    out.tips = least(empty, full, inside) < 0;
-    if (out.tips && inside(empty) >= 0) {
-        const double step = (full - empty) / kScan;
+    const auto inside = [&](const Weight& weight) { return std::min(weight.across - across.front(), across.back() - weight.across); };
+    out.tips = fill.least(inside) < 0;
+    if (out.tips && inside(fill.scanned(0)) >= 0) {
         for (int i = 1; i <= kScan && !out.tipsAt; ++i) {
-            if (inside(empty + step * i) < 0) {
-                out.tipsAt = metres(empty + step * i);
+            if (inside(fill.scanned(i)) < 0) {
+                out.tipsAt = metres(fill.level(i));
             }
         }
     }
