@@ -162,6 +162,9 @@ void PurgePage::tell(const figure::Result& result)
     } else if (way() == Way::Siphon) {
         note(tr("Nitrogen goes in as fast as the water goes out, or air does. 1 % not filled is a proposal."));
     }
+    if (valueOf("from") < 100) {
+        note(tr("What is not gas at the start is taken for air, the worse case."));
+    }
     noteWarnings(result.warnings);
     if (const double end_point = numberOf(result.values, "end_point_percent"); !std::isnan(end_point)) {
         note(tr("Down to %1 % before air goes in is a proposal: half of what may meet air, at most 2 %.").arg(percentDigits(end_point)));

@@ -144,6 +144,8 @@ void StandPage::tell(const figure::Result& result)
                  .arg(kSling));
     }
     noteWarnings(result.warnings);
+    note(tr("What the shell, a saddle or an old leg bears is not worked out here. Full of water it weighs about twice what its legs "
+            "carried with gas in it (computed)."));
     note(tr("Ground: presumptive values of the International Building Code, table 1804.2, as quoted (found). Frozen, wet or filled "
             "ground takes less."));
 }

@@ -184,6 +184,7 @@ void PurgePageTest::leanGasBurnsWhileNitrogenGoesIn()
     put(*m_page, "from", -7);
     QCOMPARE(m_page->input("from").value(), 7.5);
     QCOMPARE(m_page->because(), QStringLiteral("It burns if lit while nitrogen goes in."));
+    QVERIFY(said(*m_page).contains(QLatin1String("taken for air")));
     QCOMPARE(m_page->colour(), QStringLiteral("danger"));
 }
 
