@@ -18,6 +18,7 @@ namespace {
 
 constexpr double kFoot = 0.3048; // m
 constexpr int kLong = 12; // letters
+constexpr double kHose = 3; // m, where the register does not say
 constexpr double kNotRead = -1; // oxygen, percent
 constexpr std::array kOfTheMeter{"sensor", "calibrated", "factor", "limit"}; // inputs that the register knows
 
@@ -71,7 +72,7 @@ void MeterPage::open()
     //: the sampling hose
     add({"hose", tr("Hose"), metres,
             [this](double value) { return us() ? tr("%1 ft").arg(value, 0, 'g', 3) : tr("%1 m").arg(value, 0, 'g', 3); }, 0, kMiddling})
-        .setNearest(us() ? 10 : 3);
+        .setNearest(us() ? kHose / kFoot : kHose);
     //: seconds until a meter shows nine tenths of what is there
     add({"response", tr("Meter"), stepped(15, 120, 15), [](double value) { return tr("%1 s").arg(value); }}).setNearest(60);
     //: the kind of sensor for gas in a meter
@@ -139,9 +140,8 @@ void MeterPage::takeMeter(std::size_t index)
         change("calibrated").setNearest(static_cast<double>(gas - m_gases.begin()));
         change("factor").setOwn(typed(attribute(meter, "response_factor"), Dimension::Number, 0));
         change("limit").setOwn(typed(attribute(meter, "limit_basis"), Dimension::VolumeShare, 0) * 100);
-        if (const double hose = typed(attribute(meter, "hose"), Dimension::Length, 0); hose > 0) {
-            change("hose").setOwn(us() ? hose / kFoot : hose);
-        }
+        const double hose = typed(attribute(meter, "hose"), Dimension::Length, kHose);
+        change("hose").setOwn(us() ? hose / kFoot : hose);
     }
     m_as_registered = set();
 }
@@ -244,6 +244,9 @@ void MeterPage::tell(const figure::Result& result)
     if (!subject().meters.empty() && !subject().meters.at(m_meter).counts) {
         //: %1 a meter's name, %2 why it does not count
         note(tr("%1: %2.").arg(subject().meters.at(m_meter).name, subject().meters.at(m_meter).standing));
+    }
+    if (!subject().meters.empty() && substance() != "propane") {
+        note(tr("The register holds a meter's factor and limit for propane: for this gas take its maker's sheet."));
     }
     if (const double hidden = numberOf(result.values, "hidden_gas_percent"); hidden > 0) {
         //: %1: a share of gas

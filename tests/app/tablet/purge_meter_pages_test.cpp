@@ -215,6 +215,7 @@ private slots:
     void starvedTooSoonAndUnreadDoNotCount();
     void manyPercentTakeAwayBelievedOrNot();
     void whatIsChangedHereIsDrawnBroken();
+    void aFactorForPropaneIsNotAnotherGases();
     void unknownContents();
     void withoutARegister();
     void theYardsOwnMeterIsTaken();
@@ -257,8 +258,10 @@ void MeterPageTest::anotherMeterMeansAnotherNumber()
     QCOMPARE(lineOf(*m_page, "Of the lowest limit"), QStringLiteral("7 %LEL")); // 4 x 1.75
     QVERIFY(said(*m_page).contains(QLatin1String("M-2: not bumped: does not count.")));
     QVERIFY(!m_page->switches()->rows().at(1).solid);
+    QCOMPARE(m_page->input("hose").value(), 3.0); // not the first one's 6 m
     m_page->flip("M-1");
     QVERIFY(m_page->switches()->rows().at(0).chosen);
+    QVERIFY(!said(*m_page).contains(QLatin1String("for propane:")));
     QVERIFY(!said(*m_page).contains(QLatin1String("not bumped")));
 }
 
@@ -303,6 +306,15 @@ void MeterPageTest::whatIsChangedHereIsDrawnBroken()
     QCOMPARE(m_page->switches()->rows().at(0).line, QStringLiteral("changed here"));
     m_page->step(-1);
     QVERIFY(m_page->switches()->rows().at(0).solid);
+}
+
+void MeterPageTest::aFactorForPropaneIsNotAnotherGases()
+{
+    tablet::FigureSubject butane = subject("n-butane");
+    butane.meters = {
+        meter("M-1", R"({"sensor":"catalytic","calibrated_on":"methane","response_factor":"1.62","limit_basis":"2.1 %"})", true)};
+    m_page->show(butane);
+    QVERIFY(said(*m_page).contains(QLatin1String("for propane:")));
 }
 
 void MeterPageTest::unknownContents()
