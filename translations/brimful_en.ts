@@ -22,7 +22,18 @@
     </message>
 </context>
 <context>
-    <name>Tablet</name>
+    <name>brimful::tablet::Plate</name>
+    <message numerus="yes">
+        <source>%n day(s)</source>
+        <extracomment>how long a clock still runs</extracomment>
+        <translation>
+            <numerusform>%n day</numerusform>
+            <numerusform>%n days</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>brimful::tablet::Tablet</name>
     <message numerus="yes">
         <source>%n vessel(s) stopped</source>
         <translation>
@@ -32,7 +43,7 @@
     </message>
 </context>
 <context>
-    <name>VesselPage</name>
+    <name>brimful::tablet::VesselPage</name>
     <message numerus="yes">
         <source>%n entries</source>
         <translation>
@@ -49,7 +60,7 @@
     </message>
 </context>
 <context>
-    <name>YardPage</name>
+    <name>brimful::tablet::YardPage</name>
     <message numerus="yes">
         <source>%n vessel(s)</source>
         <translation>

@@ -15,7 +15,7 @@ using rules::Index;
 
 namespace {
 
-QString tr(const char* words) { return QCoreApplication::translate("Sheet", words); }
+QString tr(const char* words) { return QCoreApplication::translate("brimful::tablet", words); }
 
 bool isMeterShare(quantity::Dimension dimension)
 {

@@ -22,7 +22,7 @@ namespace brimful::tablet {
 namespace {
 
 struct Figures {
-    Q_DECLARE_TR_FUNCTIONS(brimful::tablet::Figures)
+    Q_DECLARE_TR_FUNCTIONS(Figures)
 };
 
 template <class Page> std::unique_ptr<FigurePage> make() { return std::make_unique<Page>(); }

@@ -15,7 +15,7 @@ using yard::Signing;
 
 namespace {
 
-QString tr(const char* words) { return QCoreApplication::translate("Sheet", words); }
+QString tr(const char* words) { return QCoreApplication::translate("brimful::tablet", words); }
 
 std::vector<std::string> allRoles(const rules::Pack& pack) { return pack.roles; }
 

@@ -17,7 +17,7 @@ QString countdown(std::int64_t remaining_ms)
     }
     if (minutes >= 24 * 60) {
         //: how long a clock still runs
-        return QCoreApplication::translate("Plate", "%n day(s)", nullptr, static_cast<int>(minutes / (24 * 60)));
+        return Plate::tr("%n day(s)", nullptr, static_cast<int>(minutes / (24 * 60)));
     }
     if (minutes >= 60) {
         //: hours and minutes on a clock: "1 h 52"

@@ -12,7 +12,9 @@ using rules::Op;
 
 namespace {
 
-struct Teller {
+class Teller {
+    Q_DECLARE_TR_FUNCTIONS(brimful::text) // or its sentences would be looked for under its own name
+public:
     const rules::Pack& pack;
     const Reading& reading;
 

@@ -20,7 +20,7 @@ foreach(language ${languages})
   if(language STREQUAL "brimful_en.ts")
     set(plural -pluralonly)
   endif()
-  execute_process(COMMAND ${LUPDATE} -silent -locations none -no-obsolete ${plural} -recursive ${SOURCE}/app ${SOURCE}/qml ${work}/pack_strings.cpp
+  execute_process(COMMAND ${LUPDATE} -silent -locations none -no-obsolete ${plural} -I ${SOURCE} -recursive ${SOURCE}/app ${SOURCE}/qml ${work}/pack_strings.cpp
     -source-language en -ts ${work}/${language} RESULT_VARIABLE result)
   execute_process(COMMAND ${CMAKE_COMMAND} -E compare_files ${SOURCE}/translations/${language} ${work}/${language} RESULT_VARIABLE differs)
   if(result OR differs)
