@@ -123,6 +123,35 @@ void back(QPainter& p, const QColor& ink)
     p.drawPolyline(QPolygonF({{30, 6}, {13, 22}, {30, 38}}));
 }
 
+void more(QPainter& p, const QColor& ink)
+{
+    p.setPen(line(ink, 6));
+    p.drawPolyline(QPolygonF({{6, 14}, {22, 31}, {38, 14}}));
+}
+
+void first(QPainter& p, const QColor& ink)
+{
+    p.setPen(line(ink, 6));
+    p.drawPolyline(QPolygonF({{6, 34}, {22, 17}, {38, 34}}));
+    p.drawLine(QPointF(6, 8), QPointF(38, 8));
+}
+
+// Somebody with an arm up.
+void voice(QPainter& p, const QColor& ink)
+{
+    p.setPen(Qt::NoPen);
+    p.setBrush(ink);
+    p.drawEllipse(QPointF(18, 16), 7, 7);
+    QPainterPath body(QPointF(5, 42));
+    body.quadTo(5, 27, 18, 27);
+    body.quadTo(24, 27, 30, 24);
+    body.lineTo(30, 42);
+    body.closeSubpath();
+    p.drawPath(body);
+    p.setPen(line(ink, 6));
+    p.drawLine(QPointF(33, 28), QPointF(33, 4));
+}
+
 void erase(QPainter& p, const QColor& ink)
 {
     p.setPen(line(ink));
@@ -195,9 +224,10 @@ void Glyph::paint(QPainter* painter)
         {QStringLiteral("watch"), watch}, {QStringLiteral("draining"), draining}, {QStringLiteral("stopped"), stopped},
         {QStringLiteral("refused"), refused}, {QStringLiteral("closed"), closed}, {QStringLiteral("open"), open},
         {QStringLiteral("plugged"), plugged}, {QStringLiteral("stuck"), stuck}, {QStringLiteral("unknown"), unknown},
-        {QStringLiteral("back"), back}, {QStringLiteral("erase"), erase}, {QStringLiteral("scan"), scan},
-        {QStringLiteral("danger"), danger}, {QStringLiteral("keyhole"), keyhole}, {QStringLiteral("signed"), struck},
-        {QStringLiteral("fresh"), fresh}, {QStringLiteral("missing"), missing}};
+        {QStringLiteral("back"), back}, {QStringLiteral("erase"), erase}, {QStringLiteral("more"), more}, {QStringLiteral("first"), first},
+        {QStringLiteral("voice"), voice}, {QStringLiteral("scan"), scan}, {QStringLiteral("danger"), danger},
+        {QStringLiteral("keyhole"), keyhole}, {QStringLiteral("signed"), struck}, {QStringLiteral("fresh"), fresh},
+        {QStringLiteral("missing"), missing}};
     const auto sign = kSigns.find(m_name);
     if (sign != kSigns.end()) {
         painter->setRenderHint(QPainter::Antialiasing);

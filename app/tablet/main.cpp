@@ -4,6 +4,7 @@
 
 #include <QCommandLineParser>
 #include <QGuiApplication>
+#include <QLocale>
 #include <QTranslator>
 
 int main(int argc, char** argv)
@@ -32,6 +33,7 @@ int main(int argc, char** argv)
     QTranslator translator;
     if (parser.isSet(lang) && translator.load(QStringLiteral(":/translations/brimful_") + parser.value(lang))) {
         QCoreApplication::installTranslator(&translator);
+        QGuiApplication::setLayoutDirection(QLocale(parser.value(lang)).textDirection());
     }
     const std::filesystem::path folder =
         parser.isSet(yard) ? std::filesystem::path(parser.value(yard).toStdString()) : brimful::tablet::defaultYard();

@@ -62,6 +62,9 @@ void Tablet::opened(const yard::Outcome<void>& outcome)
     if (const std::string theme = m_session.setting("theme"); !theme.empty()) {
         setTheme(QString::fromStdString(theme));
     }
+    if (const std::string size = m_session.setting("text"); !size.empty()) {
+        setTextSize(QString::fromStdString(size).toInt());
+    }
     m_demo = m_session.yard().state().play;
     m_plate.setDemo(m_demo);
     m_screen = View::Yard; // what was shown before may have been a fault

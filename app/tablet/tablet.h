@@ -39,6 +39,7 @@ class Tablet : public QObject {
     Q_PROPERTY(brimful::tablet::RowList* faultLines READ faultLines CONSTANT FINAL)
     Q_PROPERTY(QString faultTitle READ faultTitle NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString theme READ theme WRITE setTheme NOTIFY lookChanged FINAL)
+    Q_PROPERTY(int textSize READ textSize WRITE setTextSize NOTIFY lookChanged FINAL) // per cent: 100, 125, 150, 175, 200
     Q_PROPERTY(QString units READ units NOTIFY lookChanged FINAL)
     Q_PROPERTY(bool demo READ demo NOTIFY screenChanged FINAL)
     Q_PROPERTY(bool hasVessel READ hasVessel NOTIFY screenChanged FINAL)
@@ -95,6 +96,7 @@ public:
     Q_INVOKABLE void showLaw();
     Q_INVOKABLE void showAbout();
     Q_INVOKABLE void nextTheme();
+    Q_INVOKABLE void nextTextSize();
     Q_INVOKABLE void nextUnits();
     Q_INVOKABLE void putRight();
     Q_INVOKABLE void printTag(); // appended first; its hash is what the tag says
@@ -124,6 +126,8 @@ public:
     [[nodiscard]] QString faultTitle() const { return m_fault_title; }
     [[nodiscard]] QString theme() const { return m_theme; }
     void setTheme(const QString& theme);
+    [[nodiscard]] int textSize() const { return m_text_size; }
+    void setTextSize(int percent); // any other is not taken
     [[nodiscard]] QString units() const;
     [[nodiscard]] bool demo() const { return m_demo; }
     [[nodiscard]] bool hasVessel() const { return !m_number.empty(); }
@@ -176,6 +180,7 @@ private:
     RowList m_people, m_instruments, m_law, m_about, m_fault_lines;
     QString m_fault_title, m_recovery, m_message;
     QString m_theme{QStringLiteral("light")};
+    int m_text_size{100};
     bool m_demo{};
     std::int64_t m_release_until{};
     QTimer m_second;

@@ -4,7 +4,16 @@
 
 #include <QStandardPaths>
 
+#include <algorithm>
+#include <array>
+
 namespace brimful::tablet {
+
+namespace {
+
+constexpr std::array kTextSizes{100, 125, 150, 175, 200}; // per cent
+
+} // namespace
 
 void Tablet::openSheet(Plan plan, View then)
 {
@@ -163,6 +172,22 @@ void Tablet::nextTheme()
             : m_theme == QLatin1String("dark") ? QStringLiteral("sunlight")
                                                : QStringLiteral("light"));
     m_session.putSetting("theme", m_theme.toStdString());
+}
+
+void Tablet::setTextSize(int percent)
+{
+    if (std::ranges::find(kTextSizes, percent) == kTextSizes.end()) {
+        return;
+    }
+    m_text_size = percent;
+    Q_EMIT lookChanged();
+}
+
+void Tablet::nextTextSize()
+{
+    const auto* larger = std::ranges::upper_bound(kTextSizes, m_text_size);
+    setTextSize(larger == kTextSizes.end() ? kTextSizes.front() : *larger);
+    m_session.putSetting("text", std::to_string(m_text_size));
 }
 
 QString Tablet::units() const { return m_session.reading.units == text::Units::Us ? tr("gal, in") : tr("L, mm"); }

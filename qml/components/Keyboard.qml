@@ -9,6 +9,9 @@ Item {
     property bool capitals: true
     property bool digits: false
     readonly property var lettersNow: digits ? ["1234567890", "-/.,:;'()+", "%&?_=*#$~"] : capitals ? ["QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM"] : ["qwertyuiop", "asdfghjkl-", "zxcvbnm"]
+    LayoutMirroring.enabled: false // letters stand as on every keyboard
+    LayoutMirroring.childrenInherit: true
+
     readonly property real pitch: (width + keyGap) / 10
     readonly property real keyGap: 10 * Theme.u
 
@@ -59,6 +62,7 @@ Item {
         y: 2 * (Theme.target + board.keyGap)
         width: board.pitch * 1.5 - board.keyGap
         height: Theme.target
+        padding: 0
         focusPolicy: Qt.NoFocus
         title: board.capitals ? qsTr("abc") : qsTr("ABC")
         name: board.capitals ? qsTr("Small letters") : qsTr("Capitals")
@@ -83,6 +87,7 @@ Item {
         y: 3 * (Theme.target + board.keyGap)
         width: board.pitch * 1.5 - board.keyGap
         height: Theme.target
+        padding: 0
         focusPolicy: Qt.NoFocus
         title: board.digits ? qsTr("ABC") : qsTr("123")
         name: board.digits ? qsTr("Letters") : qsTr("Digits and signs")

@@ -12,6 +12,11 @@ Item {
     property string echo: ""
     property bool active: true
     property bool outside: false
+    readonly property bool wide: width > 400 * Theme.u // it alone: its echo has room, and the ask says its caption whole
+    readonly property string below: outside ? qsTr("outside") : Theme.large ? "" : echo
+
+    LayoutMirroring.enabled: false // a number and its unit stand as they are read
+    LayoutMirroring.childrenInherit: true
 
     implicitHeight: Theme.key
 
@@ -31,10 +36,12 @@ Item {
     Words {
         x: 22 * Theme.u
         y: 12 * Theme.u
-        width: field.width - 66 * Theme.u - (field.width > 400 * Theme.u ? number.width + unitWord.width : 0)
+        width: field.width - 66 * Theme.u - (field.wide ? number.width + unitWord.width : 0)
+        visible: !field.wide || !Theme.large
         text: field.caption
         whole: false // the ask says it whole
         size: 30
+        cap: 30
         color: Theme.colours.ink2
         elide: Text.ElideRight
         wrapMode: Text.NoWrap
@@ -44,14 +51,16 @@ Item {
         x: 22 * Theme.u
         anchors.bottom: parent.bottom
         anchors.bottomMargin: 16 * Theme.u
-        visible: field.width > 400 * Theme.u
-        text: field.outside ? qsTr("outside") : field.echo
+        visible: field.wide
+        text: field.below
         bold: field.outside
         size: 30
         color: Theme.colours.ink2
         wrapMode: Text.NoWrap
         width: Math.max(0, number.x - 32 * Theme.u)
         elide: Text.ElideRight
+        fontSizeMode: Text.HorizontalFit
+        minimumPixelSize: Math.round(Theme.least)
     }
 
     Words {
@@ -59,11 +68,11 @@ Item {
 
         anchors.right: unitWord.left
         anchors.rightMargin: unitWord.text === "" ? 0 : 14 * Theme.u
-        anchors.bottom: parent.bottom
-        anchors.bottomMargin: 6 * Theme.u
+        y: Theme.large && field.wide ? (field.height - height) / 2 : field.height - height - 6 * Theme.u
         text: field.value
         bold: true
-        size: field.width > 400 * Theme.u && field.value.length < 9 ? 72 : field.value.length < 6 ? 60 : 44
+        size: field.wide && field.value.length < 9 ? 72 : field.value.length < 6 ? 60 : 44
+        cap: field.wide ? (field.value.length < 7 ? 90 : 72) : size
         wrapMode: Text.NoWrap
     }
 
@@ -76,6 +85,7 @@ Item {
         text: field.unit
         bold: true
         size: 36
+        cap: field.wide ? 64 : 36
         wrapMode: Text.NoWrap
     }
 }

@@ -15,6 +15,9 @@ Item {
     signal erased
     signal unitPicked(string key)
 
+    LayoutMirroring.enabled: false // digits stand as they do everywhere
+    LayoutMirroring.childrenInherit: true
+
     readonly property real pitchX: (width + Theme.gap) / 4
     readonly property real keyWidth: pitchX - Theme.gap
     readonly property real pitchY: (height + Theme.gap) / 4

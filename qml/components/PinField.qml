@@ -8,6 +8,8 @@ Item {
 
     property string caption: ""
     property int dots: 0
+    readonly property bool two: words.lineCount > 1 // a long caption
+    readonly property real dot: (two ? 34 : 40) * Theme.u
 
     implicitHeight: Theme.key
 
@@ -24,20 +26,25 @@ Item {
     }
 
     Words {
-        x: 22 * Theme.u
-        y: 12 * Theme.u
+        id: words
+
+        anchors.left: parent.left
+        anchors.leftMargin: 22 * Theme.u
+        y: (field.two ? 0 : 12) * Theme.u
         width: field.width - 44 * Theme.u
         text: field.caption
         size: 30
+        cap: 30
         color: Theme.colours.ink2
+        maximumLineCount: 2
         elide: Text.ElideRight
-        wrapMode: Text.NoWrap
+        wrapMode: Text.WordWrap
     }
 
     Row {
         anchors.right: parent.right
         anchors.rightMargin: 26 * Theme.u
-        y: 58 * Theme.u
+        y: (field.two ? 78 : 58) * Theme.u
         spacing: 18 * Theme.u
 
         Repeater {
@@ -46,9 +53,9 @@ Item {
             Rectangle {
                 required property int index
 
-                width: 40 * Theme.u
-                height: 40 * Theme.u
-                radius: 20 * Theme.u
+                width: field.dot
+                height: field.dot
+                radius: field.dot / 2
                 color: index < field.dots ? Theme.colours.ink : "transparent"
                 border.width: Theme.line
                 border.color: Theme.colours.ink

@@ -1,6 +1,7 @@
 // The strip on top: back, the vessel's number on its plate, the standing, the clock, and the voice of anybody.
 pragma ComponentBehavior: Bound
 import QtQuick
+import QtQuick.Controls.Basic
 import Brimful
 
 Item {
@@ -10,7 +11,6 @@ Item {
     property string backTo: qsTr("Vessel")
     readonly property Plate plate: tablet.plate
     readonly property bool portrait: parent !== null && parent.height > parent.width
-    readonly property real standingLeft: back.width + number.width + 30 * Theme.u
 
     anchors.left: parent.left
     anchors.right: parent.right
@@ -29,20 +29,11 @@ Item {
         color: Theme.colours.ink
     }
 
-    Press {
+    BackKey {
         id: back
 
-        x: 6 * Theme.u
-        y: 6 * Theme.u
-        width: 190 * Theme.u
-        lines: 1
-        height: Theme.target
-        title: bar.backTo
+        to: bar.backTo
         name: qsTr("Back to %1").arg(bar.backTo)
-        glyph: "back"
-        size: 32
-        leftAligned: true
-        padding: 0
         background: Item {
             FocusRing {
                 visible: back.visualFocus
@@ -51,136 +42,67 @@ Item {
         onClicked: bar.tablet.back()
     }
 
-    Rectangle {
+    NumberPlate {
         id: number
 
         anchors.left: back.right
         anchors.leftMargin: 6 * Theme.u
         y: 12 * Theme.u
-        width: plateNumber.implicitWidth + 62 * Theme.u
-        height: 72 * Theme.u
-        radius: 6 * Theme.u
-        color: Theme.colours.steel
-        border.width: Theme.line
-        border.color: Theme.colours.ink
+        text: bar.plate.number
+        demo: bar.plate.demo
+    }
 
-        Repeater {
-            model: 2
+    // The standing: its shape and its word, the hazard as it stands, and what it is held before. Where the last has no room a press
+    // turns to it and back.
+    AbstractButton {
+        id: standing
 
-            Rectangle {
-                required property int index
+        readonly property bool tight: Theme.large || ((contentItem as StandingWords)?.needed ?? 0) > width
+        property bool turned: false
 
-                x: index === 0 ? 8 * Theme.u : number.width - 18 * Theme.u
-                anchors.verticalCenter: parent.verticalCenter
-                width: 10 * Theme.u
-                height: 10 * Theme.u
-                radius: 5 * Theme.u
-                color: Theme.colours.panel
-                border.width: 2 * Theme.u
-                border.color: Theme.colours.ink
+        anchors.left: bar.portrait ? parent.left : number.right
+        anchors.leftMargin: (bar.portrait ? 6 : 18) * Theme.u
+        anchors.right: bar.portrait ? parent.right : clock.visible ? clock.left : speak.left
+        anchors.rightMargin: (bar.portrait ? 6 : clock.visible ? 12 : 18) * Theme.u
+        y: (bar.portrait ? 100 : 6) * Theme.u
+        height: Theme.target
+        enabled: tight
+        focusPolicy: tight ? Qt.StrongFocus : Qt.NoFocus
+        hoverEnabled: false
+        padding: 0
+        onTightChanged: turned = false
+        onClicked: turned = !turned
+
+        Accessible.role: tight ? Accessible.Button : Accessible.StaticText
+        Accessible.name: bar.plate.spoken
+
+        background: Rectangle {
+            radius: 6 * Theme.u
+            color: Theme.signal(bar.plate.colour)
+            border.width: Theme.line
+            border.color: Theme.colours.ink
+
+            FocusRing {
+                visible: standing.visualFocus
             }
         }
 
-        Words {
-            id: plateNumber
-
-            anchors.centerIn: parent
-            anchors.verticalCenterOffset: bar.plate.demo ? -16 * Theme.u : 0
-            text: bar.plate.number
-            mono: true
-            bold: true
-            size: bar.plate.demo ? 36 : 46
-            wrapMode: Text.NoWrap
-        }
-
-        Words {
-            anchors.horizontalCenter: parent.horizontalCenter
-            anchors.bottom: parent.bottom
-            anchors.bottomMargin: -5 * Theme.u
-            visible: bar.plate.demo
-            text: qsTr("DEMO")
-            bold: true
-            size: 30
-        }
-    }
-
-    Rectangle {
-        id: standing
-
-        x: bar.portrait ? 6 * Theme.u : number.x + number.width + 18 * Theme.u
-        y: bar.portrait ? 100 * Theme.u : 6 * Theme.u
-        width: (bar.portrait ? bar.width - 6 * Theme.u : bar.plate.clock === "" ? speak.x - 18 * Theme.u : clock.x - 12 * Theme.u) - x
-        height: Theme.target
-        radius: 6 * Theme.u
-        color: Theme.signal(bar.plate.colour)
-        border.width: Theme.line
-        border.color: Theme.colours.ink
-
-        Accessible.role: Accessible.StaticText
-        Accessible.name: bar.plate.spoken
-
-        Glyph {
-            id: shape
-
-            x: 14 * Theme.u
-            anchors.verticalCenter: parent.verticalCenter
-            width: 52 * Theme.u
-            height: 52 * Theme.u
-            name: bar.plate.glyph
-            ink: Theme.onSignal(bar.plate.colour)
-            theme: Theme.name
-        }
-
-        Words {
-            id: word
-
-            anchors.left: shape.right
-            anchors.leftMargin: 14 * Theme.u
-            anchors.right: hazard.left
-            anchors.rightMargin: 6 * Theme.u
-            y: 4 * Theme.u
-            text: bar.plate.word
-            bold: true
-            size: 34
-            color: Theme.onSignal(bar.plate.colour)
-            elide: Text.ElideRight
-            wrapMode: Text.NoWrap
-            fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Math.round(Theme.least)
-        }
-
-        Words {
-            id: hazard
-
-            anchors.right: parent.right
-            anchors.rightMargin: 12 * Theme.u
-            y: 6 * Theme.u
-            text: bar.plate.hazard
-            bold: true
-            size: 30
-            color: Theme.onSignal(bar.plate.colour)
-            wrapMode: Text.NoWrap
-        }
-
-        Words {
-            anchors.left: word.left
-            anchors.right: parent.right
-            anchors.rightMargin: 12 * Theme.u
-            y: 42 * Theme.u
-            text: bar.plate.line
-            size: 30
-            color: Theme.onSignal(bar.plate.colour)
-            elide: Text.ElideRight
-            wrapMode: Text.NoWrap
+        contentItem: StandingWords {
+            plate: bar.plate
+            tight: standing.tight
+            turned: standing.turned
         }
     }
 
     Column {
         id: clock
 
+        // What is left for it when the standing has the room that its words need.
+        readonly property real room: bar.width - number.width - back.width - speak.width - (bar.portrait ? 48 : 48 + 486) * Theme.u
+
         anchors.right: speak.left
         anchors.rightMargin: 18 * Theme.u
-        y: -4 * Theme.u
+        y: (caption.visible ? -4 : 8) * Theme.u
         spacing: -10 * Theme.u
         visible: bar.plate.clock !== ""
 
@@ -189,13 +111,18 @@ Item {
             text: bar.plate.clock
             bold: true
             size: 46
+            cap: 62
             wrapMode: Text.NoWrap
         }
 
         Words {
+            id: caption
+
             anchors.right: parent.right
+            visible: !Theme.large && implicitWidth < clock.room
             text: bar.plate.caption
             size: 30
+            cap: 30
             color: Theme.colours.ink2
             wrapMode: Text.NoWrap
         }
@@ -209,7 +136,8 @@ Item {
         y: 6 * Theme.u
         width: 130 * Theme.u
         height: Theme.target
-        title: qsTr("Speak\nup")
+        glyph: Theme.large ? "voice" : ""
+        title: Theme.large ? "" : qsTr("Speak\nup")
         name: qsTr("Speak up")
         size: 30
         onPressed: bar.tablet.speakUp()

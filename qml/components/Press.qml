@@ -22,8 +22,22 @@ AbstractButton {
     property bool quiet: false
     property bool leftAligned: false
     property int lines: 2
+    property bool grows: false // the key is as high as its words, not they as small as the key
+    property string below: line // what stands under the title
+    property real endRoom: 0 // kept free at the end
 
+    readonly property bool cutNow: (contentItem as PressFace)?.cut ?? false
+    property bool cut: false // its words have no room, once all stands where it will stand
     readonly property color inkHere: danger ? Theme.colours.dangerText : black && enabled ? Theme.colours.actText : Theme.colours.ink
+
+    onCutNowChanged: settled.restart()
+
+    Timer {
+        id: settled
+
+        interval: 1
+        onTriggered: press.cut = press.cutNow
+    }
 
     implicitWidth: Theme.key
     implicitHeight: Theme.key
@@ -51,7 +65,7 @@ AbstractButton {
 
     contentItem: PressFace {
         title: press.title
-        line: press.line
+        line: press.below
         glyph: press.glyph
         size: press.size
         lineSize: press.lineSize
@@ -60,6 +74,8 @@ AbstractButton {
         hangs: press.hangs
         lines: press.lines
         ink: press.inkHere
-        room: press.availableWidth
+        grows: press.grows
+        room: press.availableWidth - press.endRoom
+        tall: press.height // letters are lower than their lines
     }
 }

@@ -1,4 +1,4 @@
-// What stands on a press: its sign, its word, its second line.
+// What stands on a press: its sign, its word, its second line. Words that are too large for the key become smaller.
 pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
@@ -14,20 +14,52 @@ Item {
     required property bool bold
     required property bool leftAligned
     required property bool hangs
+    required property bool grows
     required property int lines
     required property color ink
     required property real room
+    required property real tall
+    readonly property bool cut: room > 0 && (title !== "" && titleWords.truncated || line !== "" && lineWords.truncated)
+    readonly property real wide: room - (lone.visible ? 64 * Theme.u : 0) - (hangs ? 36 * Theme.u : 0) - (leftAligned ? 16 * Theme.u : 0)
+
+    // As large as asked, in as many lines as allowed: how high that would be.
+    component Asked: Words {
+        visible: false
+    }
+
+    Asked {
+        id: titleAsked
+
+        width: face.wide - (beside.visible ? 36 * Theme.u : 0)
+        text: face.title
+        size: face.size
+        bold: face.bold
+        wrapMode: titleWords.wrapMode
+        maximumLineCount: face.grows ? 99 : face.lines
+    }
+
+    Asked {
+        id: lineAsked
+
+        width: face.wide
+        text: face.line
+        size: face.lineSize
+        wrapMode: lineWords.wrapMode
+        maximumLineCount: face.grows ? 99 : face.leftAligned ? 3 : 2
+    }
 
     implicitHeight: content.height + 16 * Theme.u
+
+    // Where a part of it stands: at the side that is read first, or in the middle.
+    function from(whole: real, part: real): real {
+        return face.leftAligned ? (Theme.mirrored ? whole - part : 0) : (whole - part) / 2;
+    }
 
     Row {
         id: content
 
+        x: face.from(face.width - (face.leftAligned ? 16 * Theme.u : 0), width) + (face.leftAligned ? 8 : face.hangs ? 14 : 0) * Theme.u
         anchors.verticalCenter: parent.verticalCenter
-        anchors.left: face.leftAligned ? parent.left : undefined
-        anchors.leftMargin: face.leftAligned ? 8 * Theme.u : 0
-        anchors.horizontalCenter: face.leftAligned ? undefined : parent.horizontalCenter
-        anchors.horizontalCenterOffset: face.hangs ? 14 * Theme.u : 0
         spacing: 12 * Theme.u
 
         Glyph {
@@ -40,16 +72,30 @@ Item {
             name: face.glyph
             ink: face.ink
             theme: Theme.name
+            transform: Scale {
+                origin.x: lone.width / 2
+                xScale: face.glyph === "back" && Theme.mirrored ? -1 : 1 // it points to where the screen came from
+            }
         }
 
-        Column {
+        Item {
+            id: both
+
+            readonly property real lineHeight: lineWords.visible ? lineWords.height : 0
+
             anchors.verticalCenter: parent.verticalCenter
+            width: Math.max(titleRow.width, lineWords.visible ? lineWords.width : 0)
+            height: titleRow.height + lineHeight
 
             Row {
-                anchors.horizontalCenter: face.leftAligned ? undefined : parent.horizontalCenter
+                id: titleRow
+
+                x: face.from(both.width, width)
                 spacing: 8 * Theme.u
 
                 Glyph {
+                    id: beside
+
                     visible: face.glyph !== "" && face.title !== "" && !face.leftAligned
                     anchors.verticalCenter: parent.verticalCenter
                     width: 28 * Theme.u
@@ -60,29 +106,40 @@ Item {
                 }
 
                 Words {
+                    id: titleWords
+
                     visible: face.title !== ""
-                    width: Math.min(implicitWidth, face.room - (lone.visible ? 64 * Theme.u : 0) - (face.hangs ? 36 * Theme.u : 0) - (face.leftAligned ? 16 * Theme.u : 0))
+                    width: Math.min(titleAsked.implicitWidth, face.wide - (beside.visible ? 36 * Theme.u : 0))
+                    height: face.grows ? titleAsked.implicitHeight : Math.min(titleAsked.implicitHeight + 1, face.tall - (lineWords.visible ? Math.min(lineAsked.implicitHeight, face.tall * 0.67) : 0))
                     text: face.title
                     size: face.size
                     bold: face.bold
                     color: face.ink
-                    maximumLineCount: face.lines
                     elide: Text.ElideRight
-                    fontSizeMode: Text.Fit
+                    wrapMode: face.grows ? Text.Wrap : Text.WordWrap
+                    fontSizeMode: face.grows ? Text.FixedSize : Text.Fit
                     minimumPixelSize: Math.round(Theme.least)
+                    verticalAlignment: Text.AlignVCenter
                     horizontalAlignment: face.leftAligned ? Text.AlignLeft : Text.AlignHCenter
                 }
             }
 
             Words {
-                anchors.horizontalCenter: face.leftAligned ? undefined : parent.horizontalCenter
+                id: lineWords
+
+                x: face.from(both.width, width)
+                y: titleRow.height
                 visible: face.line !== ""
-                width: Math.min(implicitWidth, face.room - (lone.visible ? 64 * Theme.u : 0) - (face.hangs ? 36 * Theme.u : 0) - (face.leftAligned ? 16 * Theme.u : 0))
+                width: Math.min(lineAsked.implicitWidth, face.wide)
+                height: face.grows ? lineAsked.implicitHeight : Math.min(lineAsked.implicitHeight + 1, face.tall - (titleWords.visible ? titleWords.height : 0))
                 text: face.line
                 size: face.lineSize
                 color: face.ink
-                maximumLineCount: face.leftAligned ? 3 : 1
                 elide: Text.ElideRight
+                wrapMode: face.grows ? Text.Wrap : Text.WordWrap
+                fontSizeMode: face.grows ? Text.FixedSize : Text.Fit
+                minimumPixelSize: Math.round(Theme.least)
+                verticalAlignment: Text.AlignVCenter
                 horizontalAlignment: face.leftAligned ? Text.AlignLeft : Text.AlignHCenter
             }
         }

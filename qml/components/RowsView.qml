@@ -3,56 +3,59 @@ pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
 
-ListView {
+Item {
     id: rows
 
     property real rowHeight: 100 * Theme.u
     property bool pressable: true
+    property bool grow: true // a row is as high as its words need
+    required property string what
+    property alias model: list.model
+    property alias count: list.count
+    property alias spacing: list.spacing
+    property alias interactive: list.interactive
+    readonly property real shift: list.contentY - list.originY
+    readonly property bool paged: key.needed && Theme.text > 1
 
     signal picked(string key)
 
-    clip: true
-    spacing: 12 * Theme.u
-    boundsBehavior: Flickable.StopAtBounds
+    ListView {
+        id: list
 
-    delegate: Press {
-        id: row
+        anchors.left: parent.left
+        anchors.top: parent.top
+        anchors.bottom: parent.bottom
+        width: parent.width - (rows.paged ? key.width + 12 * Theme.u : 0)
+        clip: true
+        spacing: 12 * Theme.u
+        boundsBehavior: Flickable.StopAtBounds
 
-        required property string key
-        required property string note
-        required property bool solid
-        required title
-        required line
-        required glyph
-        required chosen
-        required property bool open
+        delegate: RowPress {
+            required property string key
+            required property bool open
+            required title
+            required line
+            required note
+            required glyph
+            required solid
+            required chosen
 
-        width: rows.width
-        height: Math.max(rows.rowHeight, implicitContentHeight + topPadding + bottomPadding)
-        leftAligned: true
-        size: 34
-        broken: !solid
-        name: note === "" ? (line === "" ? title : qsTr("%1, %2").arg(title).arg(line)) : qsTr("%1, %2, %3").arg(title).arg(line).arg(note)
-        rightPadding: noteWords.visible ? noteWords.width + 36 * Theme.u : 8 * Theme.u
-        onClicked: if (rows.pressable && open) {
-            rows.picked(key);
+            width: list.width
+            rowHeight: rows.rowHeight
+            grow: rows.grow
+            onClicked: if (rows.pressable && open) {
+                rows.picked(key);
+            }
         }
+    }
 
-        Words {
-            id: noteWords
+    PageKey {
+        id: key
 
-            anchors.right: parent.right
-            anchors.rightMargin: 22 * Theme.u
-            anchors.verticalCenter: parent.verticalCenter
-            visible: row.note !== ""
-            text: row.note
-            whole: false
-            size: 30
-            color: Theme.colours.ink2
-            width: Math.min(implicitWidth, row.width * 0.36)
-            horizontalAlignment: Text.AlignRight
-            maximumLineCount: 2
-            elide: Text.ElideRight
-        }
+        anchors.right: parent.right
+        anchors.bottom: parent.bottom
+        visible: rows.paged
+        of: list
+        what: rows.what
     }
 }

@@ -17,7 +17,8 @@ TextField {
     selectionColor: Theme.colours.ink
     selectedTextColor: Theme.colours.paper
     font.family: Theme.family
-    font.pixelSize: 40 * Theme.u
+    font.pixelSize: Math.min(40 * Theme.text, 68) * Theme.u
+    horizontalAlignment: Text.AlignLeft
     selectByMouse: true
 
     Accessible.role: Accessible.EditableText

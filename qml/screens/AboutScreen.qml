@@ -11,40 +11,47 @@ Page {
     Words {
         id: heading
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: 24 * Theme.u
+        width: page.width - 2 * Theme.margin
         text: qsTr("What Brimful can't do")
         bold: true
         size: 46
     }
 
-    ListView {
-        id: list
+    Pager {
+        id: limits
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         anchors.top: heading.bottom
         anchors.topMargin: 14 * Theme.u
         anchors.bottom: back.top
         anchors.bottomMargin: 14 * Theme.u
         width: page.width - 2 * Theme.margin
-        clip: true
         spacing: 14 * Theme.u
-        model: page.tablet.about
-        boundsBehavior: Flickable.StopAtBounds
+        dragged: true
+        what: qsTr("limits")
 
-        delegate: Words {
-            required property string title
+        Repeater {
+            model: page.tablet.about
 
-            width: list.width
-            text: title
-            size: 32
+            Words {
+                required property string title
+
+                width: limits.room
+                text: title
+                size: 32
+            }
         }
     }
 
     Press {
         id: back
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: page.height - Theme.key - 14 * Theme.u
         width: 300 * Theme.u
         black: true

@@ -8,6 +8,8 @@ Page {
 
     readonly property ClockPage clock: page.tablet.clock
     readonly property real side: 282 * Theme.u
+    property bool full: Theme.large // words that fill their keys: no second lines, higher keys
+    readonly property real rowHeight: (full ? 174 : 130) * Theme.u
     // Upright, the task, what ends the work, and the limits stand in one row.
     readonly property int keysAcross: 1 + (done.visible ? 1 : 0) + (limits.visible ? 1 : 0)
     readonly property real wide: page.portrait ? page.width - 2 * Theme.margin : page.width - side - 3 * Theme.margin
@@ -23,13 +25,15 @@ Page {
     Words {
         id: digits
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + (page.portrait ? 4 : 38) * Theme.u
         width: page.wide
         height: 250 * Theme.u
         text: page.clock.remaining
         bold: true
         size: 320
+        cap: 320
         wrapMode: Text.NoWrap
         fontSizeMode: Text.HorizontalFit
         minimumPixelSize: Math.round(Theme.least)
@@ -43,7 +47,8 @@ Page {
     Rectangle {
         id: bar2
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + (page.portrait ? 256 : 298) * Theme.u
         width: page.wide
         height: 30 * Theme.u
@@ -61,9 +66,10 @@ Page {
     VesselDrawing {
         id: drawing
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar2.y + bar2.height + 12 * Theme.u
-        width: (page.portrait ? page.wide : 400 * Theme.u)
+        width: page.portrait ? page.wide : (Theme.large ? 220 : 400) * Theme.u
         height: page.portrait ? 140 * Theme.u : acts.y - y - 16 * Theme.u
         picture: page.clock.picture
         labels: false
@@ -74,11 +80,19 @@ Page {
         Accessible.name: page.tablet.vessel.spoken
     }
 
-    Column {
-        x: page.portrait ? Theme.margin : drawing.x + drawing.width + 24 * Theme.u
+    Pager {
+        id: terms
+
+        readonly property bool stacked: Theme.large || widest > 100 * Theme.u
+        property real widest: 0
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin + (page.portrait ? 0 : drawing.width + Theme.margin)
         y: page.portrait ? drawing.y + drawing.height + 8 * Theme.u : bar2.y + bar2.height + 14 * Theme.u
-        width: page.portrait ? page.wide : page.wide - drawing.width - 24 * Theme.u
+        width: page.portrait ? page.wide : page.wide - drawing.width - Theme.margin
+        height: Math.min(implicitHeight, (page.portrait ? task.y : acts.y) - y - 8 * Theme.u)
         spacing: 1 * Theme.u
+        what: qsTr("the terms")
 
         Repeater {
             model: page.clock.lines
@@ -89,25 +103,30 @@ Page {
                 required property string title
                 required property string line
 
-                width: parent.width
-                height: termWords.height
+                width: terms.room
+                height: termWords.y + termWords.height
 
                 Words {
-                    width: 100 * Theme.u
+                    id: termTitle
+
+                    anchors.left: parent.left
                     text: termLine.title
                     bold: true
                     size: 30
+                    wrapMode: Text.NoWrap
+                    onImplicitWidthChanged: terms.widest = Math.max(terms.widest, implicitWidth)
+                    Component.onCompleted: terms.widest = Math.max(terms.widest, implicitWidth)
                 }
 
                 Words {
                     id: termWords
 
-                    x: 104 * Theme.u
-                    width: parent.width - x
+                    anchors.left: parent.left
+                    anchors.leftMargin: terms.stacked ? 0 : 104 * Theme.u
+                    anchors.right: parent.right
+                    y: terms.stacked ? termTitle.height : 0
                     text: termLine.line
                     size: 30
-                    maximumLineCount: 2
-                    elide: Text.ElideRight
                 }
             }
         }
@@ -116,10 +135,11 @@ Page {
     Press {
         id: task
 
-        x: page.portrait ? Theme.margin : page.width - Theme.margin - width
+        anchors.left: parent.left
+        anchors.leftMargin: page.portrait ? Theme.margin : page.width - Theme.margin - width
         y: page.portrait ? acts.y - height - Theme.gap : bar.height + 16 * Theme.u
         width: page.portrait ? (page.wide - (page.keysAcross - 1) * Theme.gap) / page.keysAcross : page.side
-        height: (page.portrait ? 130 : done.visible ? 176 : 230) * Theme.u
+        height: page.portrait ? page.rowHeight : (done.visible ? 176 : 230) * Theme.u
         black: true
         enabled: page.clock.task !== ""
         title: page.clock.task
@@ -131,16 +151,20 @@ Page {
     Press {
         id: done
 
+        readonly property bool brief: page.full // its name says when
+
         visible: page.clock.done !== ""
-        x: page.portrait ? task.x + task.width + Theme.gap : task.x
+        anchors.left: parent.left
+        anchors.leftMargin: task.anchors.leftMargin + (page.portrait ? task.width + Theme.gap : 0)
         y: page.portrait ? task.y : task.y + task.height + Theme.gap
         width: task.width
         height: page.portrait ? task.height : Theme.key + 24 * Theme.u
         title: page.clock.done
-        line: page.portrait ? "" : qsTr("when it is done")
+        line: page.portrait || brief ? "" : qsTr("when it is done")
         name: qsTr("%1, when it is done").arg(title)
         size: page.portrait ? 30 : 34
-        lines: 3
+        lines: page.full ? 4 : 3
+        onCutChanged: page.full = page.full || cut
         padding: 4 * Theme.u
         onClicked: page.tablet.openDone()
     }
@@ -149,27 +173,37 @@ Page {
         id: limits
 
         visible: page.clock.stopAt !== ""
-        x: page.portrait ? page.width - Theme.margin - width : task.x
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.margin
         y: page.portrait ? task.y : done.visible ? done.y + done.height + Theme.gap : task.y + task.height + Theme.gap
         width: task.width
-        height: page.portrait ? 130 * Theme.u : acts.y - y - Theme.gap
+        height: page.portrait ? page.rowHeight : acts.y - y - Theme.gap
         radius: Theme.corner
         color: Theme.colours.panel
         border.width: Theme.line
         border.color: Theme.colours.ink
 
         Column {
+            id: apart
+
+            readonly property real needed: stop.implicitHeight + at.implicitHeight + (page.clock.leaveAt === "" ? 0 : leave.implicitHeight)
+            readonly property bool fits: !Theme.large && needed < limits.height + 30 * Theme.u && leave.implicitWidth < limits.width - 12 * Theme.u
+
             anchors.centerIn: parent
+            visible: fits
 
             Words {
+                id: stop
+
                 anchors.horizontalCenter: parent.horizontalCenter
-                visible: page.clock.stopAt !== ""
                 text: qsTr("Stop at")
                 size: 32
                 color: Theme.colours.ink2
             }
 
             Words {
+                id: at
+
                 anchors.horizontalCenter: parent.horizontalCenter
                 text: page.clock.stopAt
                 bold: true
@@ -182,6 +216,8 @@ Page {
             }
 
             Words {
+                id: leave
+
                 anchors.horizontalCenter: parent.horizontalCenter
                 visible: page.clock.leaveAt !== ""
                 text: qsTr("Leave at %1").arg(page.clock.leaveAt)
@@ -189,12 +225,28 @@ Page {
                 wrapMode: Text.NoWrap
             }
         }
+
+        Words {
+            anchors.fill: parent
+            anchors.margins: 8 * Theme.u
+            visible: !apart.fits
+            text: page.clock.leaveAt === "" ? qsTr("Stop at %1").arg(page.clock.stopAt) : qsTr("Stop at %1\nLeave at %2").arg(page.clock.stopAt).arg(page.clock.leaveAt)
+            bold: true
+            size: 48
+            cap: 60
+            wrapMode: Text.WordWrap
+            fontSizeMode: Text.Fit
+            minimumPixelSize: Math.round(Theme.least)
+            horizontalAlignment: Text.AlignHCenter
+            verticalAlignment: Text.AlignVCenter
+        }
     }
 
     Item {
         id: acts
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: page.height - height - (page.tablet.demo ? 8 : 18) * Theme.u
         width: page.width - 2 * Theme.margin
         height: (page.portrait ? 258 : 120) * Theme.u
@@ -202,6 +254,7 @@ Page {
         Row {
             id: ends
 
+            anchors.left: parent.left
             spacing: Theme.gap
             y: page.portrait ? 138 * Theme.u : 0
 

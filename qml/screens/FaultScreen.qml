@@ -12,13 +12,14 @@ Page {
         id: top
 
         width: parent.width
-        height: 134 * Theme.u
+        height: Math.max(134 * Theme.u, title.y + title.height + 14 * Theme.u)
         color: Theme.colours.danger
 
         Glyph {
             id: sign
 
-            x: 34 * Theme.u
+            anchors.left: parent.left
+            anchors.leftMargin: 34 * Theme.u
             y: 10 * Theme.u
             width: 116 * Theme.u
             height: 110 * Theme.u
@@ -28,7 +29,10 @@ Page {
         }
 
         Words {
-            x: 176 * Theme.u
+            id: danger
+
+            anchors.left: sign.right
+            anchors.leftMargin: 26 * Theme.u
             y: 14 * Theme.u
             text: qsTr("DANGER")
             bold: true
@@ -37,30 +41,40 @@ Page {
         }
 
         Words {
-            x: 176 * Theme.u
-            y: 74 * Theme.u
-            width: parent.width - x - 20 * Theme.u
+            id: title
+
+            anchors.left: sign.right
+            anchors.leftMargin: 26 * Theme.u
+            anchors.right: parent.right
+            anchors.rightMargin: 20 * Theme.u
+            y: Math.max(74 * Theme.u, danger.y + danger.height)
             text: page.tablet.faultTitle
             bold: true
             size: 38
             color: Theme.colours.dangerText
-            maximumLineCount: 1
-            fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Math.round(Theme.least)
             Accessible.ignored: false
             Accessible.role: Accessible.AlertMessage
             Accessible.name: text
         }
     }
 
-    Column {
-        x: Theme.margin
-        y: top.height + 36 * Theme.u
+    Pager {
+        id: all
+
+        readonly property bool stacked: page.portrait || Theme.large
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        anchors.top: top.bottom
+        anchors.topMargin: (Theme.large ? 12 : 36) * Theme.u
+        anchors.bottom: again.top
+        anchors.bottomMargin: 12 * Theme.u
         width: page.width - 2 * Theme.margin
         spacing: 24 * Theme.u
+        what: qsTr("what broke")
 
         Words {
-            width: parent.width
+            width: all.room
             text: qsTr("Every vessel is held.")
             bold: true
             size: 46
@@ -75,10 +89,14 @@ Page {
                 required property string title
                 required property string line
 
-                width: parent.width
-                height: toldWords.y + toldWords.height
+                width: all.room
+                height: Math.max(toldTitle.height, toldWords.y + toldWords.height)
 
                 Words {
+                    id: toldTitle
+
+                    anchors.left: parent.left
+                    width: all.stacked ? parent.width : 240 * Theme.u
                     text: told.title
                     bold: true
                     size: 34
@@ -87,9 +105,10 @@ Page {
                 Words {
                     id: toldWords
 
-                    x: page.portrait ? 0 : 250 * Theme.u
-                    y: page.portrait ? 44 * Theme.u : 0
-                    width: parent.width - x
+                    anchors.left: parent.left
+                    anchors.leftMargin: all.stacked ? 0 : 250 * Theme.u
+                    anchors.right: parent.right
+                    y: all.stacked ? Math.max(44 * Theme.u, toldTitle.height) : 0
                     text: told.line
                     size: 34
                 }
@@ -97,7 +116,7 @@ Page {
         }
 
         Words {
-            width: parent.width
+            width: all.room
             visible: text !== ""
             text: page.tablet.message
             bold: true
@@ -109,6 +128,8 @@ Page {
     }
 
     Press {
+        id: again
+
         anchors.right: parent.right
         anchors.rightMargin: Theme.margin
         y: page.height - Theme.key - 18 * Theme.u

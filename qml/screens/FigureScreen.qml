@@ -11,15 +11,31 @@ Page {
     readonly property real side: page.portrait ? page.inner : 452 * Theme.u
     readonly property real wide: page.portrait ? page.inner : page.inner - page.side - Theme.margin
     readonly property real sideX: page.portrait ? Theme.margin : page.width - Theme.margin - page.side
+    // Words too long for their keys, or large letters: what is said and the tabs stand in one column that pages.
+    property bool cut: false
+    property bool lineTooLong: false
+
+    onLineTooLongChanged: settled.restart()
+
+    Timer {
+        id: settled
+
+        interval: 1
+        onTriggered: page.cut = page.cut || page.lineTooLong || verdictWord.truncated || because.truncated
+    }
+
+    readonly property bool column: cut || Theme.large
     // Few switches stand under the views, many over the picture.
     readonly property bool manySwitches: page.figure.switches.count > 3
     readonly property bool sideSwitches: page.figure.switches.count > 0 && !page.manySwitches
     // Upright, few of both stand in one row.
-    readonly property bool oneRow: page.portrait && !page.manySwitches && !act.visible && views.count + switches.count < 6
+    readonly property bool oneRow: page.portrait && !page.column && !page.manySwitches && !act.visible && views.count + switches.count < 6
     readonly property real switchShare: 1.3 // of a view's key: two words on it
     readonly property real key: (page.inner - (views.count + switches.count - 1) * views.spacing) / (views.count + page.switchShare * switches.count)
     readonly property real row: 94 * Theme.u
-    readonly property color onBand: page.figure.colour === "gas" ? Theme.colours.gasInk : Theme.onSignal(page.figure.colour)
+    readonly property color band: page.figure.colour === "gas" ? Theme.colours.gas : Theme.signal(page.figure.colour)
+    readonly property string saying: qsTr("%1: %2. %3").arg(page.figure.word).arg(page.figure.verdict).arg(page.figure.because)
+    readonly property color bandInk: page.figure.colour === "gas" ? Theme.colours.gasInk : Theme.onSignal(page.figure.colour)
 
     onBlack: page.figure.press()
 
@@ -36,7 +52,9 @@ Page {
         readonly property int count: page.figure.views.count
         readonly property real room: page.side - (page.portrait && act.visible ? act.width + spacing : 0)
 
-        x: page.sideX
+        anchors.left: parent.left
+        anchors.leftMargin: page.sideX
+        visible: !page.column
         y: bar.height + 10 * Theme.u
         spacing: 12 * Theme.u
 
@@ -44,6 +62,7 @@ Page {
             model: page.figure.views
 
             Press {
+                onCutChanged: page.cut = page.cut || cut
                 required property string key
                 required title
                 required chosen
@@ -65,7 +84,9 @@ Page {
         readonly property int count: page.figure.switches.count
         readonly property real room: page.manySwitches ? page.wide : page.side
 
-        x: page.oneRow ? page.sideX + views.width + spacing : page.manySwitches ? Theme.margin : page.sideX
+        anchors.left: parent.left
+        anchors.leftMargin: page.oneRow ? page.sideX + views.width + spacing : page.manySwitches ? Theme.margin : page.sideX
+        visible: !page.column
         y: views.y + (page.oneRow || page.manySwitches && !page.portrait ? 0 : page.row)
         spacing: 12 * Theme.u
 
@@ -73,6 +94,7 @@ Page {
             model: page.figure.switches
 
             Press {
+                onCutChanged: page.cut = page.cut || cut
                 required property string key
                 required property bool solid
                 required title
@@ -94,13 +116,14 @@ Page {
     FigureDrawing {
         id: drawing
 
-        x: Theme.margin
-        y: page.portrait ? views.y + (switches.count > 0 && !page.oneRow ? 2 : 1) * page.row : bar.height + (page.manySwitches ? 104 : 8) * Theme.u
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        y: page.column ? bar.height + 8 * Theme.u : page.portrait ? views.y + (switches.count > 0 && !page.oneRow ? 2 : 1) * page.row : bar.height + (page.manySwitches ? 104 : 8) * Theme.u
         width: page.wide
         height: said.y - y - 4 * Theme.u
         visible: page.figure.view !== "notes"
         picture: page.figure.picture
-        unit: Theme.u
+        unit: Theme.drawn
         theme: Theme.name
         Accessible.role: Accessible.Graphic
         Accessible.name: qsTr("%1: %2, %3").arg(page.tablet.figureTitle).arg(page.figure.verdict).arg(page.figure.because)
@@ -112,39 +135,44 @@ Page {
         }
     }
 
-    ListView {
+    Pager {
         id: notes
 
-        x: drawing.x
+        anchors.left: drawing.left
         y: drawing.y
         width: drawing.width
         height: drawing.height
         visible: page.figure.view === "notes"
-        clip: true
         spacing: 12 * Theme.u
-        boundsBehavior: Flickable.StopAtBounds
-        model: page.figure.notes
+        dragged: true
+        what: qsTr("notes")
 
-        delegate: Words {
-            required property string modelData
+        Repeater {
+            model: page.figure.notes
 
-            width: notes.width
-            text: modelData
-            size: 30
+            Words {
+                required property string modelData
+
+                width: notes.room
+                text: modelData
+                size: 30
+            }
         }
     }
 
     Column {
         id: said
 
-        x: Theme.margin
-        y: (page.portrait ? verdict.y : acts.y) - height - 6 * Theme.u
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        y: (page.portrait ? (page.column ? told.y : verdict.y) : acts.y) - height - 6 * Theme.u
         width: page.wide
-        height: (page.portrait ? 122 : 162) * Theme.u
+        height: (page.column ? (Theme.large ? 170 : 162) : page.portrait ? 122 : 162) * Theme.u
 
         Words {
             width: parent.width
             height: (page.portrait ? 82 : 122) * Theme.u
+            visible: !page.column
             text: page.figure.view === "notes" ? "" : page.figure.message
             whole: false
             size: 30
@@ -154,40 +182,69 @@ Page {
 
         Words {
             width: parent.width
+            visible: !page.column
             text: qsTr("A plan. The test decides. Nothing is recorded.")
             size: 30
             bold: true
             maximumLineCount: 1
+        }
+
+        Pager {
+            id: aside
+
+            width: parent.width
+            height: Math.min(implicitHeight, said.height)
+            visible: page.column
+            what: qsTr("what to know")
+
+            Words {
+                width: aside.room
+                text: qsTr("A plan. The test decides. Nothing is recorded.")
+                size: 30
+                cap: 40
+                bold: true
+            }
+
+            Words {
+                width: aside.room
+                visible: page.figure.view !== "notes"
+                text: page.figure.message
+                size: 30
+            }
         }
     }
 
     Rectangle {
         id: verdict
 
-        x: page.sideX
+        anchors.left: parent.left
+        anchors.leftMargin: page.sideX
         y: page.portrait ? acts.y - height - (12 + 38 * page.figure.lines.count) * Theme.u : views.y + (page.sideSwitches ? 2 : 1) * page.row
         width: page.side
         height: page.figure.colour === "" ? 0 : (page.portrait ? 112 : 156) * Theme.u
-        visible: height > 0
+        visible: height > 0 && !page.column
         radius: Theme.corner
-        color: page.figure.colour === "gas" ? Theme.colours.gas : Theme.signal(page.figure.colour)
+        color: page.band
         border.width: Theme.line
         border.color: Theme.colours.ink
         Accessible.role: Accessible.StaticText
-        Accessible.name: qsTr("%1: %2. %3").arg(page.figure.word).arg(page.figure.verdict).arg(page.figure.because)
+        Accessible.name: page.saying
 
         Words {
             id: word
 
-            x: 16 * Theme.u
+            anchors.left: parent.left
+            anchors.leftMargin: 16 * Theme.u
             y: 12 * Theme.u
             text: page.figure.word
             bold: true
             size: 34
-            color: page.onBand
+            color: page.bandInk
         }
 
         Words {
+            id: verdictWord
+
             anchors.left: word.right
             anchors.right: parent.right
             anchors.leftMargin: 12 * Theme.u
@@ -197,28 +254,36 @@ Page {
             text: page.figure.verdict
             bold: true
             size: 48
+            elide: Text.ElideRight
             wrapMode: Text.NoWrap
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Math.round(Theme.least)
-            color: page.onBand
+            color: page.bandInk
+            onTruncatedChanged: settled.restart()
         }
 
         Words {
-            x: 16 * Theme.u
+            id: because
+
+            anchors.left: parent.left
+            anchors.leftMargin: 16 * Theme.u
             y: 64 * Theme.u
             width: parent.width - 32 * Theme.u
             text: page.figure.because
             size: 30
             maximumLineCount: page.portrait ? 1 : 2
             elide: Text.ElideRight
-            color: page.onBand
+            color: page.bandInk
+            onTruncatedChanged: settled.restart()
         }
     }
 
     Column {
         id: lines
 
-        x: page.sideX
+        anchors.left: parent.left
+        anchors.leftMargin: page.sideX
+        visible: !page.column
         y: verdict.y + (verdict.height > 0 ? verdict.height + 6 * Theme.u : 0)
 
         Repeater {
@@ -229,17 +294,24 @@ Page {
 
                 required property string title
                 required property string line
+                readonly property bool tooLong: named.implicitWidth + valued.implicitWidth > page.side - 6 * Theme.u
 
                 width: page.side
                 height: 38 * Theme.u
+                onTooLongChanged: page.lineTooLong = page.lineTooLong || tooLong
 
                 Words {
+                    id: named
+
+                    anchors.left: parent.left
                     text: result.title
                     size: 30
                     color: Theme.colours.ink2
                 }
 
                 Words {
+                    id: valued
+
                     anchors.right: parent.right
                     text: result.line
                     bold: true
@@ -249,13 +321,135 @@ Page {
         }
     }
 
+    // All of the side in one column: what came out, its numbers, the tabs, the switches.
+    Pager {
+        id: told
+
+        readonly property real end: (act.visible ? act.y : acts.y) - 12 * Theme.u
+
+        visible: page.column
+        anchors.left: parent.left
+        anchors.leftMargin: page.sideX
+        y: page.portrait ? end - 330 * Theme.u : bar.height + 10 * Theme.u
+        width: page.side
+        height: end - y
+        spacing: 12 * Theme.u
+        what: qsTr("what came out")
+
+        Rectangle {
+            width: told.room
+            height: banded.height + 24 * Theme.u
+            visible: page.figure.colour !== ""
+            radius: Theme.corner
+            color: page.band
+            border.width: Theme.line
+            border.color: Theme.colours.ink
+            Accessible.role: Accessible.StaticText
+            Accessible.name: page.saying
+
+            Column {
+                id: banded
+
+                anchors.centerIn: parent
+                width: parent.width - 32 * Theme.u
+
+                Words {
+                    width: parent.width
+                    text: page.figure.word
+                    bold: true
+                    size: 34
+                    cap: 48
+                    color: page.bandInk
+                }
+
+                Words {
+                    width: parent.width
+                    text: page.figure.verdict
+                    bold: true
+                    size: 40
+                    color: page.bandInk
+                }
+
+                Words {
+                    width: parent.width
+                    text: page.figure.because
+                    size: 30
+                    color: page.bandInk
+                }
+            }
+        }
+
+        Repeater {
+            model: page.column ? page.figure.lines : null
+
+            Column {
+                id: stacked
+
+                required property string title
+                required property string line
+
+                width: told.room
+
+                Words {
+                    width: parent.width
+                    text: stacked.title
+                    size: 30
+                    color: Theme.colours.ink2
+                }
+
+                Words {
+                    width: parent.width
+                    text: stacked.line
+                    bold: true
+                    size: 30
+                }
+            }
+        }
+
+        Repeater {
+            model: page.column ? page.figure.views : null
+
+            Press {
+                required property string key
+                required title
+                required chosen
+
+                width: told.room
+                height: Theme.target
+                size: 32
+                name: qsTr("Look at: %1").arg(title)
+                onClicked: page.figure.look(key)
+            }
+        }
+
+        Repeater {
+            model: page.column ? page.figure.switches : null
+
+            Press {
+                required property string key
+                required property bool solid
+                required title
+                required line
+                required glyph
+                required chosen
+
+                width: told.room
+                height: Math.max(Theme.target, implicitContentHeight + topPadding + bottomPadding)
+                size: 32
+                grows: true
+                broken: !solid
+                onClicked: page.figure.flip(key)
+            }
+        }
+    }
+
     Press {
         id: act
 
         anchors.right: parent.right
         anchors.rightMargin: Theme.margin
-        y: page.portrait ? views.y : acts.y - height - 12 * Theme.u
-        width: page.portrait ? 260 * Theme.u : page.side
+        y: page.portrait && !page.column ? views.y : acts.y - height - 12 * Theme.u
+        width: page.portrait && !page.column ? 260 * Theme.u : page.side
         height: Theme.target
         visible: page.figure.act !== ""
         black: true
@@ -263,35 +457,45 @@ Page {
         title: page.figure.act
         size: 34
         onClicked: page.figure.press()
+        onCutChanged: page.cut = page.cut || cut
     }
 
     Item {
         id: acts
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: page.height - height - 10 * Theme.u
         width: page.inner
-        height: inputs.rows > 1 ? 180 * Theme.u : Theme.key
+        height: inputs.rows < 2 ? Theme.key : page.column ? 2 * Theme.key + 12 * Theme.u : 180 * Theme.u
 
         Flow {
             id: inputs
 
-            readonly property int rows: page.portrait && page.figure.letters.length > 3 ? 2 : 1
-            readonly property int perRow: Math.ceil(page.figure.letters.length / rows)
+            readonly property int count: page.figure.letters.length
+            // Large letters: some at a time, a key turns to the next.
+            readonly property int some: !page.column ? count : page.portrait ? 4 : 3
+            property int first: 0
+            readonly property int shown: Math.min(some, count - first)
+            readonly property int rows: page.portrait && shown > (page.column ? 2 : 3) ? 2 : 1
+            readonly property int perRow: Math.ceil(shown / rows)
 
             // A key is as wide as its longest value among those of its row.
             function widthOf(index: int): real {
-                const first = Math.floor(index / perRow) * perRow;
-                const last = Math.min(first + perRow, page.figure.letters.length);
+                const start = first + Math.floor((index - first) / perRow) * perRow;
+                const last = Math.min(start + perRow, first + shown);
                 let all = 0;
-                for (let i = first; i < last; ++i) {
+                for (let i = start; i < last; ++i) {
                     all += page.figure.letters[i];
                 }
-                return (width - 1 - (last - first - 1) * spacing) * page.figure.letters[index] / all;
+                return (width - 1 - (last - start - 1) * spacing) * page.figure.letters[index] / all;
             }
 
-            width: acts.width - keys.width - Theme.gap
+            anchors.left: parent.left
+            width: acts.width - keys.width - Theme.gap - (turn.visible ? turn.width + 12 * Theme.u : 0)
             spacing: 12 * Theme.u
+            onCountChanged: first = 0
+            onSomeChanged: first = 0
 
             Repeater {
                 model: page.figure.inputs
@@ -303,24 +507,42 @@ Page {
                     required line
                     required chosen
 
-                    width: inputs.widthOf(index)
-                    height: inputs.rows > 1 ? Theme.target : Theme.key
+                    visible: index >= inputs.first && index < inputs.first + inputs.shown
+                    width: visible ? inputs.widthOf(index) : 0
+                    height: inputs.rows > 1 && !page.column ? Theme.target : Theme.key
                     size: 34
-                    lines: 1
+                    lines: page.column ? 2 : 1
                     padding: 4 * Theme.u
                     name: qsTr("%1: %2, press to step it").arg(line).arg(title)
                     onClicked: page.figure.choose(key)
+                    onCutChanged: page.cut = page.cut || cut && visible
                 }
             }
         }
 
-        Row {
+        Press {
+            id: turn
+
+            anchors.left: inputs.right
+            anchors.leftMargin: 12 * Theme.u
+            width: Theme.target
+            height: Theme.key
+            visible: inputs.count > inputs.some
+            quiet: true
+            glyph: inputs.first + inputs.shown < inputs.count ? "more" : "first"
+            name: qsTr("More: %1").arg(qsTr("numbers"))
+            onClicked: inputs.first = inputs.first + inputs.shown < inputs.count ? inputs.first + inputs.some : 0
+        }
+
+        Item {
             id: keys
 
             anchors.right: parent.right
-            spacing: Theme.gap
+            width: 2 * Theme.key + Theme.gap
 
+            // Less stands before more, as on a scale, from whichever side one reads.
             Press {
+                x: 0
                 width: Theme.key
                 height: acts.height
                 title: "\u2212"
@@ -331,6 +553,7 @@ Page {
             }
 
             Press {
+                x: Theme.key + Theme.gap
                 width: Theme.key
                 height: acts.height
                 title: "+"

@@ -17,7 +17,8 @@ Page {
     Words {
         id: plan
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + 10 * Theme.u
         width: page.width - 2 * Theme.margin
         text: qsTr("A plan. The test decides. Nothing is recorded.")
@@ -25,25 +26,34 @@ Page {
         bold: true
     }
 
-    Grid {
-        x: Theme.margin
+    Pager {
+        id: all
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: plan.y + plan.height + 14 * Theme.u
-        columns: page.columns
-        spacing: Theme.gap
+        width: page.width - 2 * Theme.margin
+        height: Math.min(implicitHeight, page.height - y - 12 * Theme.u)
+        what: qsTr("plans")
 
-        Repeater {
-            model: page.tablet.figures
+        Grid {
+            columns: page.columns
+            spacing: Theme.gap
 
-            Press {
-                required property string key
-                required title
-                required line
+            Repeater {
+                model: page.tablet.figures
 
-                width: (page.width - 2 * Theme.margin - (page.columns - 1) * Theme.gap) / page.columns
-                height: Theme.key + 18 * Theme.u
-                size: 40
-                leftAligned: true
-                onClicked: page.tablet.openPart(key)
+                Press {
+                    required property string key
+                    required title
+                    required line
+
+                    width: (all.room - (page.columns - 1) * Theme.gap) / page.columns
+                    height: Theme.key + 18 * Theme.u
+                    size: 40
+                    leftAligned: true
+                    onClicked: page.tablet.openPart(key)
+                }
             }
         }
     }

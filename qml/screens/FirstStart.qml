@@ -10,45 +10,39 @@ Page {
 
     onBlack: folder ? page.tablet.openFolder(path.text) : page.tablet.newYard()
 
-    Item {
+    TopBar {
         id: bar
-
-        width: parent.width
-        height: Theme.plate
-
-        Rectangle {
-            anchors.fill: parent
-            color: Theme.colours.panel
-        }
-
-        Rectangle {
-            anchors.bottom: parent.bottom
-            width: parent.width
-            height: Theme.line
-            color: Theme.colours.ink
-        }
 
         Words {
             id: brand
 
-            x: Theme.margin
+            anchors.left: parent.left
+            anchors.leftMargin: Theme.margin
             anchors.verticalCenter: parent.verticalCenter
             text: qsTr("Brimful")
             bold: true
             size: 46
+            cap: 72
         }
 
         Words {
             visible: !page.portrait
             anchors.left: brand.right
-            anchors.leftMargin: 56 * Theme.u
+            anchors.leftMargin: (Theme.large ? 24 : 56) * Theme.u
+            anchors.right: unitsKey.left
+            anchors.rightMargin: 12 * Theme.u
             anchors.verticalCenter: parent.verticalCenter
             text: qsTr("No yard on this tablet yet.")
             size: 32
             color: Theme.colours.ink2
+            maximumLineCount: 1
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Math.round(Theme.least)
         }
 
         Press {
+            id: unitsKey
+
             anchors.right: parent.right
             anchors.rightMargin: 12 * Theme.u
             y: 6 * Theme.u
@@ -61,34 +55,39 @@ Page {
         }
     }
 
-    Words {
-        id: start
+    Pager {
+        id: head
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + 12 * Theme.u
-        text: qsTr("Start here.")
-        bold: true
-        size: 60
-    }
-
-    Words {
-        id: says
-
-        x: Theme.margin
-        anchors.top: start.bottom
         width: (page.portrait ? page.width : page.width - Theme.hand - Theme.gap) - 2 * Theme.margin
-        text: qsTr("It says what was proven, by whom, until when. It never says that a vessel may be trusted.")
-        size: 32
+        height: Math.min(implicitHeight, (page.portrait ? ways.y : page.height) - y - foot.height - 36 * Theme.u)
+        what: qsTr("what it says")
+
+        Words {
+            width: head.room
+            text: qsTr("Start here.")
+            bold: true
+            size: 60
+            cap: 80
+        }
+
+        Words {
+            width: head.room
+            text: qsTr("It says what was proven, by whom, until when. It never says that a vessel may be trusted.")
+            size: 32
+        }
     }
 
     Item {
         id: picture
 
-        x: Theme.margin
-        anchors.top: says.bottom
+        anchors.left: head.left
+        anchors.top: head.bottom
         anchors.topMargin: 24 * Theme.u
-        width: says.width
-        height: Math.min(330 * Theme.u, page.height - says.y - says.height - 180 * Theme.u - (page.portrait ? 700 * Theme.u : 0))
+        width: head.width
+        height: Math.min(330 * Theme.u, page.height - head.y - head.height - foot.height - (page.portrait ? 804 : 104) * Theme.u)
         visible: height > 150 * Theme.u
 
         Box {
@@ -102,44 +101,54 @@ Page {
             corner: 95 * Theme.u
             broken: true
 
-            Words {
-                anchors.horizontalCenter: parent.horizontalCenter
-                y: 52 * Theme.u
-                text: qsTr("nothing proven yet")
-                bold: true
-                size: 32
-            }
+            Column {
+                anchors.centerIn: parent
+                width: 420 * Theme.u
+                spacing: 3 * Theme.u
 
-            Words {
-                anchors.horizontalCenter: parent.horizontalCenter
-                y: 94 * Theme.u
-                text: qsTr("broken line = believed")
-                size: 32
-                color: Theme.colours.ink2
+                Words {
+                    width: parent.width
+                    horizontalAlignment: Text.AlignHCenter
+                    text: qsTr("nothing proven yet")
+                    bold: true
+                    size: 32
+                    cap: 32
+                }
+
+                Words {
+                    width: parent.width
+                    horizontalAlignment: Text.AlignHCenter
+                    text: qsTr("broken line = believed")
+                    size: 32
+                    cap: 32
+                    color: Theme.colours.ink2
+                }
             }
         }
     }
 
-    Column {
-        x: Theme.margin
+    Pager {
+        id: foot
+
+        anchors.left: head.left
         y: page.portrait ? picture.y + (picture.visible ? picture.height : 0) : page.height - height - Theme.margin
-        width: says.width
+        width: head.width
+        height: Math.min(implicitHeight, 170 * Theme.u)
+        what: qsTr("where the record is")
 
         Words {
-            width: parent.width
+            width: foot.room
             text: page.tablet.message !== "" ? page.tablet.message : qsTr("Works with no network.")
             bold: true
             size: 32
         }
 
         Words {
-            width: parent.width
+            width: foot.room
             text: qsTr("The record stays in %1").arg(page.tablet.folder)
             size: 30
             color: Theme.colours.ink2
             wrapMode: Text.WrapAnywhere
-            maximumLineCount: 2
-            elide: Text.ElideRight
         }
     }
 

@@ -17,11 +17,13 @@ Page {
     Words {
         id: title
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + 10 * Theme.u
         text: qsTr("Held by %1").arg(page.tablet.vessel.held.count)
         bold: true
         size: 44
+        width: page.width - 2 * Theme.margin
     }
 
     RowsView {
@@ -29,9 +31,11 @@ Page {
         anchors.topMargin: 10 * Theme.u
         anchors.bottom: parent.bottom
         anchors.bottomMargin: 12 * Theme.u
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         width: page.width - 2 * Theme.margin
         rowHeight: 112 * Theme.u
+        what: qsTr("reasons")
         model: page.tablet.vessel.held
         onPicked: key => page.tablet.openReason(key)
     }

@@ -11,7 +11,8 @@ Page {
     Words {
         id: heading
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: 24 * Theme.u
         width: page.width - 2 * Theme.margin
         text: qsTr("Law: %1").arg(page.tablet.lawName)
@@ -22,48 +23,53 @@ Page {
     Words {
         id: says
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         anchors.top: heading.bottom
         width: page.width - 2 * Theme.margin
         text: page.tablet.law.count === 0 ? qsTr("It names no limit of its own. The base rules hold.") : qsTr("The limits that it names, each with its source and mark:")
         size: 32
     }
 
-    ListView {
-        id: list
+    Pager {
+        id: limits
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         anchors.top: says.bottom
         anchors.topMargin: 14 * Theme.u
         anchors.bottom: back.top
         anchors.bottomMargin: 14 * Theme.u
         width: page.width - 2 * Theme.margin
-        clip: true
         spacing: 18 * Theme.u
-        model: page.tablet.law
-        boundsBehavior: Flickable.StopAtBounds
+        dragged: true
+        what: qsTr("limits of the law")
 
-        delegate: Column {
-            id: limit
+        Repeater {
+            model: page.tablet.law
 
-            required property string title
-            required property string line
-            required property bool solid
+            Column {
+                id: limit
 
-            width: list.width
+                required property string title
+                required property string line
+                required property bool solid
 
-            Words {
-                width: parent.width
-                text: limit.title
-                bold: limit.solid
-                size: 36
-            }
+                width: limits.room
 
-            Words {
-                width: parent.width
-                text: limit.line
-                size: 30
-                color: Theme.colours.ink2
+                Words {
+                    width: parent.width
+                    text: limit.title
+                    bold: limit.solid
+                    size: 36
+                }
+
+                Words {
+                    width: parent.width
+                    text: limit.line
+                    size: 30
+                    color: Theme.colours.ink2
+                }
             }
         }
     }
@@ -71,7 +77,8 @@ Page {
     Press {
         id: back
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: page.height - Theme.key - 14 * Theme.u
         width: 300 * Theme.u
         black: true

@@ -67,6 +67,12 @@ Window {
         value: window.tablet.theme
     }
 
+    Binding {
+        target: Theme
+        property: "text"
+        value: window.tablet.textSize / 100
+    }
+
     Connections {
         target: window.tablet
 
@@ -82,6 +88,8 @@ Window {
 
         anchors.fill: parent
         focus: true
+        LayoutMirroring.enabled: Theme.mirrored
+        LayoutMirroring.childrenInherit: true
 
         Keys.onPressed: event => {
             const page = window.page;

@@ -8,27 +8,33 @@ Page {
 
     onBlack: page.tablet.goOn()
 
-    Column {
-        x: Theme.margin
+    Pager {
+        id: all
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        anchors.bottom: written.top
+        anchors.bottomMargin: 12 * Theme.u
         y: Theme.margin
         width: page.width - 2 * Theme.margin
+        what: qsTr("what to write down")
         spacing: 20 * Theme.u
 
         Words {
-            width: parent.width
+            width: all.room
             text: qsTr("Write this down. Lock it away.")
             bold: true
             size: 52
         }
 
         Words {
-            width: parent.width
+            width: all.room
             text: qsTr("It is shown once and kept nowhere. Its only power: to let somebody add people again when the last one who may has lost the PIN. Its use is shown on every report for good.")
             size: 34
         }
 
         Rectangle {
-            width: parent.width
+            width: all.room
             height: code.height + 48 * Theme.u
             radius: Theme.corner
             color: Theme.colours.panel
@@ -53,13 +59,15 @@ Page {
         }
 
         Words {
-            width: parent.width
+            width: all.room
             text: qsTr("Next: add people and a meter, and take on the rules by two signatures.")
             size: 34
         }
     }
 
     Press {
+        id: written
+
         anchors.right: parent.right
         anchors.rightMargin: Theme.margin
         y: page.height - Theme.key - 18 * Theme.u

@@ -6,49 +6,57 @@ import Brimful
 Page {
     id: page
 
+    readonly property real titleHeight: Math.max(50 * Theme.u, peopleTitle.height)
     readonly property real column: page.portrait ? page.width - 2 * Theme.margin : (page.width - 3 * Theme.margin) / 2
 
-    Item {
+    component TextSize: Press {
+        required property Tablet tablet
+
+        //: how large letters are, per cent
+        title: qsTr("Text %1 %").arg(tablet.textSize)
+        name: qsTr("Text size: %1 %").arg(tablet.textSize)
+        size: 32
+        onClicked: tablet.nextTextSize()
+    }
+
+    TopBar {
         id: bar
 
-        width: parent.width
-        height: Theme.plate
-
-        Rectangle {
-            anchors.fill: parent
-            color: Theme.colours.panel
-        }
-
-        Rectangle {
-            anchors.bottom: parent.bottom
-            width: parent.width
-            height: Theme.line
-            color: Theme.colours.ink
-        }
-
-        Press {
+        BackKey {
             id: back
 
-            x: 6 * Theme.u
-            y: 6 * Theme.u
-            width: 190 * Theme.u
-            lines: 1
-            height: Theme.target
-            glyph: "back"
-            title: qsTr("Yard")
+            to: qsTr("Yard")
             name: qsTr("Back to Yard")
-            leftAligned: true
+            size: 36
             onClicked: page.tablet.back()
         }
 
         Words {
             anchors.left: back.right
             anchors.leftMargin: Theme.margin
+            anchors.right: page.portrait ? look.left : textSize.left
+            anchors.rightMargin: 12 * Theme.u
             anchors.verticalCenter: parent.verticalCenter
             visible: !page.portrait || page.tablet.demo
             text: page.portrait ? qsTr("DEMO") : page.tablet.demo ? qsTr("Set up, DEMO") : qsTr("Set up")
             bold: true
             size: 40
+            maximumLineCount: 1
+            elide: Text.ElideRight
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Math.round(Theme.least)
+        }
+
+        TextSize {
+            id: textSize
+
+            anchors.right: look.left
+            anchors.rightMargin: Theme.gap
+            y: 6 * Theme.u
+            width: 210 * Theme.u
+            height: Theme.target
+            visible: !page.portrait
+            tablet: page.tablet
         }
 
         Press {
@@ -83,7 +91,8 @@ Page {
     Words {
         id: peopleTitle
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + 10 * Theme.u
         text: qsTr("People")
         bold: true
@@ -93,10 +102,12 @@ Page {
     RowsView {
         id: people
 
-        x: Theme.margin
-        y: peopleTitle.y + 50 * Theme.u
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        y: peopleTitle.y + page.titleHeight
         width: page.column
-        height: page.portrait ? (page.height - bar.height - 2 * Theme.key - 190 * Theme.u) / 2 : acts.y - y - 12 * Theme.u
+        height: page.portrait ? (page.height - bar.height - 2 * Theme.key - 90 * Theme.u - 2 * page.titleHeight) / 2 : acts.y - y - 12 * Theme.u
+        what: qsTr("people")
         rowHeight: 100 * Theme.u
         pressable: false
         model: page.tablet.people
@@ -105,7 +116,8 @@ Page {
     Words {
         id: metersTitle
 
-        x: page.portrait ? Theme.margin : 2 * Theme.margin + page.column
+        anchors.left: parent.left
+        anchors.leftMargin: page.portrait ? Theme.margin : 2 * Theme.margin + page.column
         y: page.portrait ? people.y + people.height + 10 * Theme.u : peopleTitle.y
         text: qsTr("Meters")
         bold: true
@@ -113,8 +125,9 @@ Page {
     }
 
     RowsView {
-        x: metersTitle.x
-        y: metersTitle.y + 50 * Theme.u
+        anchors.left: metersTitle.left
+        y: metersTitle.y + page.titleHeight
+        what: qsTr("meters")
         width: page.column
         height: acts.y - y - 12 * Theme.u
         rowHeight: 100 * Theme.u
@@ -128,7 +141,8 @@ Page {
         readonly property int across: page.portrait ? 3 : 5
         readonly property real each: (page.width - 2 * Theme.margin - (across - 1) * Theme.gap) / across
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: page.height - height - 14 * Theme.u
         columns: across
         spacing: Theme.gap
@@ -160,6 +174,12 @@ Page {
             size: 32
             black: !page.tablet.adopted
             onClicked: page.tablet.adopted ? page.tablet.showLaw() : page.tablet.adopt()
+        }
+
+        TextSize {
+            width: acts.each
+            visible: page.portrait
+            tablet: page.tablet
         }
 
         Press {

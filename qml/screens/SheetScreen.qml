@@ -10,7 +10,18 @@ Page {
     readonly property bool number: sheet.hand === Sheet.Kind.Number
     readonly property bool pin: sheet.hand === Sheet.Kind.Pin
     readonly property real handWidth: page.portrait ? page.width - 2 * Theme.margin : Theme.hand
-    readonly property real handTop: page.portrait ? (keys.visible ? head.y + head.height + 16 * Theme.u : acts.y - 690 * Theme.u) : bar.height + 12 * Theme.u
+    readonly property real handTop: page.portrait ? (keys.visible ? head.y + head.height + 16 * Theme.u : acts.y - (page.folds ? 664 : 690) * Theme.u) : bar.height + 12 * Theme.u
+    readonly property real askSize: page.sheet.ask.length > 56 ? 36 : 44
+    readonly property real leftEnd: page.portrait ? Math.min(bottomLeft.y, page.handTop) : bottomLeft.y
+    readonly property string kicker: page.sheet.draftNote !== "" ? page.sheet.draftNote : page.sheet.kicker
+    // Upright with large letters there is no room between the ask and the hand: need and message page with the ask.
+    readonly property bool folds: page.portrait && Theme.large
+    readonly property bool needs: page.sheet.need !== "" && page.sheet.message === ""
+    readonly property bool tells: page.sheet.message !== "" && page.sheet.hand !== Sheet.Kind.Told && !keys.visible
+    readonly property bool pictured: !keys.visible && !page.sheet.gate && !page.pin && page.sheet.hand !== Sheet.Kind.People && page.sheet.hand !== Sheet.Kind.Told && page.tablet.hasVessel
+    readonly property bool blind: !keys.visible && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && page.sheet.hand !== Sheet.Kind.Told
+    // A picture that folds: whole, low, a strip; while a number is typed it never goes.
+    readonly property real pictureLeast: terms.visible ? 110 * Theme.u : !page.pictured && !page.blind ? 0 : (page.blind ? (page.portrait ? 120 : 240) : page.number ? (page.portrait ? 76 : Theme.large ? 150 : 130) : 0) * Theme.u
     readonly property real leftWidth: page.portrait ? page.width - 2 * Theme.margin : page.width - Theme.hand - 2 * Theme.margin - 24 * Theme.u
 
     property bool wantsKeys: false // phrases first; the keys come when asked for
@@ -45,106 +56,133 @@ Page {
         backTo: qsTr("Vessel")
     }
 
-    Item {
+    TopBar {
         visible: !page.tablet.hasVessel
-        width: parent.width
-        height: Theme.plate
 
-        Rectangle {
-            anchors.fill: parent
-            color: Theme.colours.panel
-        }
+        BackKey {
+            id: leave
 
-        Rectangle {
-            anchors.bottom: parent.bottom
-            width: parent.width
-            height: Theme.line
-            color: Theme.colours.ink
-        }
-
-        Press {
-            x: 6 * Theme.u
-            y: 6 * Theme.u
-            width: 200 * Theme.u
-            height: Theme.target
-            glyph: "back"
-            title: qsTr("Back")
+            to: qsTr("Back")
             name: qsTr("Leave this sheet")
-            leftAligned: true
+            size: 36
             onClicked: page.sheet.back()
         }
 
         Words {
             anchors.left: parent.left
-            anchors.leftMargin: 240 * Theme.u
+            anchors.leftMargin: leave.width + 40 * Theme.u
+            anchors.right: parent.right
+            anchors.rightMargin: Theme.margin
             anchors.verticalCenter: parent.verticalCenter
             text: page.sheet.kicker
             bold: true
             size: 36
+            maximumLineCount: 1
+            elide: Text.ElideRight
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Math.round(Theme.least)
         }
     }
 
-    Column {
+    // The ask comes first and stays; what is said round it gives way to the picture and pages.
+    Pager {
         id: head
 
-        x: Theme.margin
+        readonly property real low: keys.visible ? acts.y - (page.portrait ? 200 * Theme.u : 0) : bottomLeft.y
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + 10 * Theme.u
         width: page.leftWidth
+        height: Math.min(implicitHeight, Math.max(Theme.target, step, low - y - page.pictureLeast - (page.pictureLeast > 0 ? 24 : 6) * Theme.u))
         spacing: 2 * Theme.u
+        step: oneLine.implicitHeight
+        what: qsTr("the ask")
 
         Accessible.role: Accessible.StaticText
         Accessible.name: qsTr("%1 %2").arg(page.sheet.ask).arg(page.sheet.why)
 
         Words {
-            width: parent.width
-            visible: page.tablet.hasVessel
-            text: page.sheet.draftNote !== "" ? page.sheet.draftNote : page.sheet.kicker
+            width: head.room
+            visible: page.folds && page.sheet.message !== "" && page.sheet.hand !== Sheet.Kind.Told
+            text: page.sheet.message
+            bold: true
+            size: 32
+            Accessible.ignored: false
+            Accessible.role: Accessible.AlertMessage
+            Accessible.name: text
+        }
+
+        Words {
+            width: head.room
+            visible: page.tablet.hasVessel && !Theme.large
+            text: page.kicker
             size: 30
             color: Theme.colours.ink2
-            maximumLineCount: 1
-            elide: Text.ElideRight
         }
 
         Words {
-            width: parent.width
+            width: head.room
             text: page.sheet.ask
             bold: true
-            size: page.sheet.ask.length > 56 ? 36 : 44
-            maximumLineCount: 3
-            elide: Text.ElideRight
+            size: page.askSize
+            wrapMode: Text.WordWrap
         }
 
         Words {
-            width: parent.width
-            visible: text !== "" && page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin))
+            width: head.room
+            visible: page.folds && page.sheet.need !== ""
+            text: page.sheet.need
+            bold: true
+            size: 32
+        }
+
+        Words {
+            width: head.room
+            visible: page.tablet.hasVessel && Theme.large
+            text: page.kicker
+            size: 30
+            color: Theme.colours.ink2
+        }
+
+        Words {
+            width: head.room
+            visible: text !== "" && (Theme.large || page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin)))
             text: page.sheet.why
             size: 30
             color: Theme.colours.ink2
-            maximumLineCount: 2
-            elide: Text.ElideRight
         }
+    }
+
+    Words {
+        id: oneLine
+
+        visible: false
+        text: "X"
+        bold: true
+        size: page.askSize
     }
 
     // ---- the picture, or what was answered
     VesselDrawing {
         id: picture
 
-        readonly property bool room: head.y + head.height + 150 * Theme.u < bottomLeft.y
-
-        visible: !keys.visible && !page.sheet.gate && !page.pin && page.sheet.hand !== Sheet.Kind.People && page.sheet.hand !== Sheet.Kind.Told && page.tablet.hasVessel && room
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        visible: page.pictured && height >= (page.number ? page.pictureLeast - 1 : 126 * Theme.u)
         y: head.y + head.height + 10 * Theme.u
         width: page.leftWidth
-        height: Math.max(10, (page.portrait ? Math.min(bottomLeft.y, page.handTop) : bottomLeft.y) - y - 10 * Theme.u)
+        height: Math.max(10, page.leftEnd - y - 10 * Theme.u)
         picture: page.sheet.picture
-        labels: page.sheet.places.count === 0
+        labels: page.sheet.places.count === 0 && height > 140 * Theme.u
         unit: Theme.u * (page.sheet.places.count === 0 ? 1 : 0.7)
         theme: Theme.name
     }
 
     BlindDrawing {
-        visible: !keys.visible && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && page.sheet.hand !== Sheet.Kind.Told
-        x: Theme.margin
+        visible: page.blind
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: head.y + head.height + 8 * Theme.u
         width: page.leftWidth
         height: Math.max(10, (page.portrait ? page.handTop : acts.y) - y - 12 * Theme.u)
@@ -155,8 +193,9 @@ Page {
     }
 
     Column {
-        visible: !keys.visible && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && !page.portrait
-        x: Theme.margin
+        visible: page.blind && !page.portrait && !Theme.large
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: head.y + head.height + 16 * Theme.u
         width: 170 * Theme.u
 
@@ -170,54 +209,57 @@ Page {
                 width: 170 * Theme.u
                 text: qsTr("%1 %2").arg(note).arg(line)
                 size: 30
+                cap: 30
                 maximumLineCount: 1
                 elide: Text.ElideRight
             }
         }
     }
 
-    ListView {
+    Pager {
         id: terms
 
         visible: page.pin || page.sheet.hand === Sheet.Kind.People
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: head.y + head.height + 14 * Theme.u
         width: page.leftWidth
-        height: Math.max(10, (page.portrait ? page.handTop : bottomLeft.y) - y - 12 * Theme.u)
-        clip: true
-        model: page.sheet.answered
-        boundsBehavior: Flickable.StopAtBounds
+        height: Math.max(10, page.leftEnd - y - 12 * Theme.u)
+        dragged: true
+        what: qsTr("what is signed")
 
-        delegate: Item {
-            id: term
+        Repeater {
+            model: page.sheet.answered
 
-            required property string title
-            required property string line
+            Item {
+                id: term
 
-            width: terms.width
-            height: Math.max(asked.height, said.height) + 10 * Theme.u
+                required property string title
+                required property string line
 
-            Words {
-                id: asked
+                width: terms.room
+                height: Math.max(asked.height, said.y + said.height) + 10 * Theme.u
 
-                width: term.width * 0.56
-                text: term.title
-                size: 30
-                color: Theme.colours.ink2
-                maximumLineCount: 2
-                elide: Text.ElideRight
-            }
+                Words {
+                    id: asked
 
-            Words {
-                id: said
+                    anchors.left: parent.left
+                    width: Theme.large ? term.width : term.width * 0.56
+                    text: term.title
+                    size: 30
+                    color: Theme.colours.ink2
+                }
 
-                x: term.width * 0.58
-                width: term.width * 0.42
-                text: term.line
-                bold: true
-                size: 30
-                maximumLineCount: 2
-                elide: Text.ElideRight
+                Words {
+                    id: said
+
+                    anchors.right: parent.right
+                    y: Theme.large ? asked.height : 0
+                    width: Theme.large ? term.width : term.width * 0.42
+                    text: term.line
+                    bold: true
+                    size: 30
+                }
             }
         }
     }
@@ -226,10 +268,9 @@ Page {
     Column {
         id: bottomLeft
 
-        x: Theme.margin
-        anchors.bottom: page.portrait ? undefined : acts.top
-        anchors.bottomMargin: 14 * Theme.u
-        y: page.portrait ? page.handTop - height - 10 * Theme.u : 0
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        y: (page.portrait ? page.handTop - 10 * Theme.u : acts.y - 14 * Theme.u) - height
         width: page.leftWidth
         spacing: 8 * Theme.u
 
@@ -240,105 +281,73 @@ Page {
             Repeater {
                 model: page.sheet.places
 
-                Item {
-                    id: placeBox
-
-                    required property string title
-                    required property string line
-                    required property string note
-                    required property bool solid
-                    required property bool chosen
-
+                PlaceBox {
                     width: (page.leftWidth - 12 * Theme.u * (page.sheet.places.count - 1)) / Math.max(1, page.sheet.places.count)
-                    height: 92 * Theme.u
-
-                    Box {
-                        anchors.fill: parent
-                        unit: Theme.u
-                        fill: Theme.colours.panel
-                        ink: Theme.colours.ink
-                        line: (placeBox.chosen ? 8 : 3) * Theme.u
-                        broken: !placeBox.solid && !placeBox.chosen
-                        corner: 6 * Theme.u
-                    }
-
-                    Words {
-                        x: 12 * Theme.u
-                        y: 6 * Theme.u
-                        text: placeBox.title
-                        bold: true
-                        size: 30
-                    }
-
-                    Words {
-                        anchors.right: parent.right
-                        anchors.rightMargin: 12 * Theme.u
-                        y: 6 * Theme.u
-                        text: placeBox.line
-                        size: 30
-                    }
-
-                    Glyph {
-                        x: 8 * Theme.u
-                        y: 50 * Theme.u
-                        width: 32 * Theme.u
-                        height: 32 * Theme.u
-                        name: placeBox.solid ? "fresh" : "missing"
-                        ink: Theme.colours.ink
-                        theme: Theme.name
-                    }
-
-                    Words {
-                        anchors.right: parent.right
-                        anchors.rightMargin: 12 * Theme.u
-                        y: 46 * Theme.u
-                        text: placeBox.note
-                        bold: placeBox.solid
-                        size: 30
-                    }
                 }
             }
         }
 
-        Words {
+        Pager {
+            id: under
+
             width: parent.width
-            visible: page.sheet.need !== "" && page.sheet.message === ""
-            text: page.sheet.need
-            bold: true
-            size: 32
+            visible: !page.folds && (page.needs || page.tells)
+            height: Math.min(implicitHeight, page.portrait ? 124 * Theme.u : 160 * Theme.u)
+            what: qsTr("what it needs")
+
+            Words {
+                id: need
+
+                width: under.room
+                visible: page.needs
+                text: page.sheet.need
+                bold: true
+                size: 32
+            }
+
+            Words {
+                id: message
+
+                width: under.room
+                visible: page.tells
+                text: page.sheet.message
+                bold: true
+                size: 32
+                Accessible.ignored: false
+                Accessible.role: Accessible.AlertMessage
+                Accessible.name: text
+            }
         }
+    }
+
+    Pager {
+        id: told
+
+        visible: page.sheet.hand === Sheet.Kind.Told
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        y: head.y + head.height + 24 * Theme.u
+        width: page.width - 2 * Theme.margin
+        height: Math.min(implicitHeight, acts.y - y - 12 * Theme.u)
+        what: qsTr("what is told")
 
         Words {
-            width: parent.width
-            visible: page.sheet.message !== "" && page.sheet.hand !== Sheet.Kind.Told && !keys.visible
+            width: told.room
             text: page.sheet.message
+            size: 40
             bold: true
-            size: 32
-            maximumLineCount: 3
             Accessible.ignored: false
             Accessible.role: Accessible.AlertMessage
             Accessible.name: text
         }
     }
 
-    Words {
-        visible: page.sheet.hand === Sheet.Kind.Told
-        x: Theme.margin
-        y: head.y + head.height + 24 * Theme.u
-        width: page.width - 2 * Theme.margin
-        text: page.sheet.message
-        size: 40
-        bold: true
-        Accessible.ignored: false
-        Accessible.role: Accessible.AlertMessage
-        Accessible.name: text
-    }
-
     // ---- the acts
     Item {
         id: acts
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: (keys.visible ? keys.y : page.height) - height - 18 * Theme.u
         width: page.leftWidth
         height: Theme.key
@@ -346,7 +355,8 @@ Page {
         Press {
             id: refuse
 
-            width: 206 * Theme.u
+            anchors.left: parent.left
+            width: (Theme.large ? 260 : 206) * Theme.u
             height: parent.height
             quiet: true
             title: page.sheet.cannotLabel
@@ -386,7 +396,8 @@ Page {
     Item {
         id: hand
 
-        x: page.portrait ? Theme.margin : page.width - Theme.margin - width
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.margin
         y: page.handTop
         width: page.handWidth
         height: (page.portrait ? acts.y - Theme.gap : (keys.visible ? keys.y : page.height) - 18 * Theme.u) - y
@@ -463,19 +474,24 @@ Page {
             visible: page.sheet.hand === Sheet.Kind.Choice
             anchors.fill: parent
             rowHeight: Math.min(150 * Theme.u, Math.max(Theme.target, (height - 12 * Theme.u * (count - 1)) / Math.max(1, count)))
+            what: qsTr("answers")
             model: page.sheet.options
             onPicked: key => page.sheet.choose(key)
         }
 
-        Column {
-            visible: page.sheet.hand === Sheet.Kind.Write || page.sheet.hand === Sheet.Kind.File
-            width: parent.width
+        Pager {
+            id: written
+
+            visible: page.writes
+            anchors.fill: parent
             spacing: Theme.gap
+            dragged: true
+            what: qsTr("what to write")
 
             WriteField {
                 id: writing
 
-                width: parent.width
+                width: written.room
                 name: page.sheet.ask
                 text: page.sheet.written
                 placeholderText: page.sheet.hand === Sheet.Kind.File ? qsTr("path of a picture") : ""
@@ -484,11 +500,10 @@ Page {
 
             Words {
                 visible: keys.visible && page.sheet.message !== ""
-                width: parent.width
+                width: written.room
                 text: page.sheet.message
                 bold: true
                 size: 32
-                maximumLineCount: 3
                 Accessible.ignored: false
                 Accessible.role: Accessible.AlertMessage
                 Accessible.name: text
@@ -496,7 +511,7 @@ Page {
 
             Words {
                 visible: page.sheet.hand === Sheet.Kind.File
-                width: parent.width
+                width: written.room
                 text: qsTr("No camera here: a picture from a file counts as that, and is marked so.")
                 size: 30
                 color: Theme.colours.ink2
@@ -504,7 +519,7 @@ Page {
 
             Press {
                 visible: page.sheet.hand === Sheet.Kind.Write && page.sheet.phrases && !keys.visible
-                width: hand.width
+                width: written.room
                 height: Theme.target
                 title: qsTr("Write")
                 name: qsTr("Write with keys")
@@ -519,69 +534,62 @@ Page {
                     required property string key
                     required title
 
-                    width: hand.width
-                    height: Theme.target
+                    width: written.room
+                    height: Math.max(Theme.target, implicitContentHeight + topPadding + bottomPadding)
                     size: 34
-                    lines: 1
+                    grows: true
                     onClicked: page.sheet.choose(key)
                 }
             }
         }
 
-        Flickable {
+        Pager {
+            id: signers
+
             visible: page.sheet.hand === Sheet.Kind.People
             anchors.fill: parent
-            contentHeight: signers.height
-            clip: true
-            boundsBehavior: Flickable.StopAtBounds
+            spacing: 12 * Theme.u
+            dragged: true
+            what: qsTr("people")
 
-            Column {
-                id: signers
-
-                width: parent.width
-                spacing: 12 * Theme.u
-
-                Grid {
-                    columns: 2
-                    spacing: Theme.gap
-
-                    Repeater {
-                        model: page.sheet.people
-
-                        Press {
-                            required property string key
-                            required title
-                            required line
-
-                            width: (hand.width - Theme.gap) / 2
-                            height: Theme.key
-                            size: 42
-                            onClicked: page.sheet.pickPerson(key)
-                        }
-                    }
-                }
-
-                Words {
-                    visible: page.sheet.people.count === 0
-                    width: parent.width
-                    text: qsTr("Nobody on this tablet may sign this.")
-                    bold: true
-                    size: 36
-                }
+            Grid {
+                columns: 2
+                spacing: Theme.gap
 
                 Repeater {
-                    model: page.sheet.others
+                    model: page.sheet.people
 
-                    Words {
-                        required property string line
+                    Press {
+                        required property string key
+                        required title
+                        required line
 
-                        width: signers.width
-                        text: line
-                        size: 30
-                        color: Theme.colours.ink2
-                        maximumLineCount: 2
-                        elide: Text.ElideRight
+                        width: (signers.room - Theme.gap) / 2
+                        height: Theme.key
+                        size: 42
+                        onClicked: page.sheet.pickPerson(key)
                     }
+                }
+            }
+
+            Words {
+                visible: page.sheet.people.count === 0
+                width: signers.room
+                text: qsTr("Nobody on this tablet may sign this.")
+                bold: true
+                size: 36
+            }
+
+            Repeater {
+                model: page.sheet.others
+
+                Words {
+                    required property string line
+
+                    width: signers.room
+                    text: line
+                    size: 30
+                    color: Theme.colours.ink2
                 }
             }
         }

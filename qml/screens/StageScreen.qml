@@ -17,11 +17,13 @@ Page {
     Words {
         id: title
 
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + 10 * Theme.u
         text: page.tablet.vessel.stageName
         bold: true
         size: 44
+        width: page.width - 2 * Theme.margin
     }
 
     RowsView {
@@ -29,9 +31,11 @@ Page {
         anchors.topMargin: 10 * Theme.u
         anchors.bottom: parent.bottom
         anchors.bottomMargin: 12 * Theme.u
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         width: page.width - 2 * Theme.margin
         rowHeight: 112 * Theme.u
+        what: qsTr("steps")
         model: page.tablet.vessel.stage
         onPicked: key => page.tablet.openStep(key)
     }

@@ -9,6 +9,9 @@ Page {
     readonly property TagPageModel tag: page.tablet.tag
     readonly property real previewWidth: (page.portrait ? 330 : 464) * Theme.u
 
+    property bool cut: false // words too long for three keys in a row
+    readonly property int across: page.portrait || page.cut || Theme.large ? 1 : 3
+
     onBlack: page.tag.printed ? page.tablet.saveTag() : page.tablet.printTag()
 
     PlateBar {
@@ -18,7 +21,8 @@ Page {
     }
 
     Rectangle {
-        x: Theme.margin
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: bar.height + 12 * Theme.u
         width: page.previewWidth
         height: Math.min(page.height - y - 12 * Theme.u, width * 1.5)
@@ -35,41 +39,46 @@ Page {
 
         Words {
             visible: !page.tag.printed
-            anchors.centerIn: parent
-            width: parent.width - 48 * Theme.u
+            anchors.fill: parent
+            anchors.margins: 24 * Theme.u
+            fontSizeMode: Text.Fit
+            minimumPixelSize: Math.round(Theme.least)
+            wrapMode: Text.WordWrap
+            verticalAlignment: Text.AlignVCenter
             horizontalAlignment: Text.AlignHCenter
             text: qsTr("A tag is written down first, then printed. It says what was so at that moment.")
             size: 32
         }
     }
 
-    Column {
+    Pager {
         id: side
 
-        x: page.previewWidth + 2 * Theme.margin
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.margin
         y: bar.height + 14 * Theme.u
-        width: page.width - x - Theme.margin
+        width: page.width - page.previewWidth - 3 * Theme.margin
+        height: Math.min(implicitHeight, (card.visible ? card.y : acts.y) - y - 12 * Theme.u)
         spacing: 12 * Theme.u
+        what: qsTr("the tag")
 
         Words {
-            width: parent.width
+            width: side.room
             text: page.tag.title
             bold: true
             size: 36
         }
 
         Words {
-            width: parent.width
+            width: side.room
             text: page.tag.saved !== "" ? page.tag.saved : qsTr("It holds no permission. Only the tablet releases.")
             size: 30
             color: Theme.colours.ink2
-            maximumLineCount: 2
-            elide: Text.ElideMiddle
             wrapMode: Text.WrapAtWordBoundaryOrAnywhere
         }
 
         Grid {
-            columns: page.portrait ? 1 : 3
+            columns: page.across
             spacing: Theme.gap
 
             Repeater {
@@ -81,16 +90,17 @@ Page {
                     required line
                     required chosen
 
-                    width: page.portrait ? side.width : (side.width - 2 * Theme.gap) / 3
+                    width: (side.room - (page.across - 1) * Theme.gap) / page.across
                     height: 92 * Theme.u
                     onClicked: page.tag.pickSize(key)
+                    onCutChanged: page.cut = page.cut || cut
                 }
             }
         }
 
         Rectangle {
             visible: page.tag.takeOff !== ""
-            width: parent.width
+            width: side.room
             height: off.height + 24 * Theme.u
             radius: Theme.corner
             color: Theme.colours.warning
@@ -100,7 +110,8 @@ Page {
             Words {
                 id: off
 
-                x: 20 * Theme.u
+                anchors.left: parent.left
+                anchors.leftMargin: 20 * Theme.u
                 y: 12 * Theme.u
                 width: parent.width - 40 * Theme.u
                 text: page.tag.takeOff
@@ -113,8 +124,10 @@ Page {
 
     // No printer: number, serial and code on a card by hand are the tag.
     Column {
+        id: card
+
         visible: page.tag.printed
-        x: side.x
+        anchors.left: side.left
         anchors.bottom: acts.top
         anchors.bottomMargin: 8 * Theme.u
         width: side.width
@@ -123,6 +136,7 @@ Page {
             width: parent.width
             text: qsTr("No printer? Write this on a card:")
             size: 30
+            cap: 40
             color: Theme.colours.ink2
         }
 
@@ -132,6 +146,7 @@ Page {
             mono: true
             bold: true
             size: 56
+            cap: 64
             maximumLineCount: 1
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Math.round(Theme.least)
@@ -143,6 +158,7 @@ Page {
             mono: true
             bold: true
             size: 84
+            cap: 100
             maximumLineCount: 1
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Math.round(Theme.least)
@@ -155,7 +171,7 @@ Page {
     Row {
         id: acts
 
-        x: side.x
+        anchors.left: side.left
         y: page.height - Theme.key - 12 * Theme.u
         spacing: Theme.gap
 

@@ -7,8 +7,10 @@ Page {
     id: page
 
     readonly property TrailPage trail: page.tablet.trail
-    readonly property real wayWidth: page.portrait ? 150 * Theme.u : 400 * Theme.u
-    readonly property real pitch: (page.portrait ? 160 : 112) * Theme.u
+    readonly property real wayWidth: page.portrait || Theme.large ? 150 * Theme.u : 400 * Theme.u
+    readonly property real pitch: (page.portrait ? 160 : 112) * Theme.u * (Theme.large ? 1.5 : 1)
+    property bool cut: false // words too long for four keys in a row
+    readonly property real inner: page.width - page.wayWidth - 3 * Theme.margin
 
     PlateBar {
         id: bar
@@ -19,70 +21,103 @@ Page {
     Words {
         id: first
 
-        x: page.wayWidth + 2 * Theme.margin
-        y: bar.height + 20 * Theme.u
+        anchors.left: parent.left
+        anchors.leftMargin: page.wayWidth + 2 * Theme.margin
+        y: bar.height + (Theme.large ? 8 : 20) * Theme.u
+        width: page.inner / 2 - 12 * Theme.u
         text: page.trail.later > 0 ? qsTr("%1 are newer").arg(page.trail.later) : qsTr("Newest first")
         bold: true
         size: 32
+        cap: 44
+        wrapMode: Text.WordWrap
     }
 
     Words {
+        id: links
+
         anchors.right: parent.right
         anchors.rightMargin: Theme.margin
         y: first.y
+        width: page.inner / 2 - 12 * Theme.u
+        horizontalAlignment: Text.AlignRight
         text: page.trail.links
         bold: true
         size: 32
+        cap: 44
+        wrapMode: Text.WordWrap
     }
 
-    WayDrawing {
-        x: Theme.margin
+    Item {
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
         y: list.y
         width: page.wayWidth
         height: list.height
-        reaches: page.trail.reaches
-        stages: page.trail.stages
-        pitch: page.pitch
-        unit: Theme.u
-        theme: Theme.name
+        clip: true
+
+        WayDrawing {
+            y: -list.shift
+            width: parent.width
+            height: 4 * page.pitch
+            reaches: page.trail.reaches
+            stages: page.trail.stages
+            pitch: page.pitch
+            unit: Theme.u
+            theme: Theme.name
+        }
     }
 
     RowsView {
         id: list
 
-        x: page.wayWidth + 2 * Theme.margin
-        y: first.y + 54 * Theme.u
-        width: page.width - x - Theme.margin
-        height: 4 * page.pitch
-        rowHeight: (page.portrait ? 146 : 98) * Theme.u
-        spacing: page.pitch - rowHeight
-        interactive: false
+        anchors.left: parent.left
+        anchors.leftMargin: page.wayWidth + 2 * Theme.margin
+        y: first.y + Math.max(54 * Theme.u, first.height + 4 * Theme.u, links.height + 4 * Theme.u)
+        width: page.inner
+        height: Math.min(4 * page.pitch, detail.y - y - 2 * Theme.u)
+        rowHeight: page.pitch - 14 * Theme.u
+        spacing: 14 * Theme.u
+        grow: false
+        interactive: height < 4 * page.pitch
+        what: qsTr("entries")
         model: page.trail.entries
         onPicked: key => page.trail.choose(key)
     }
 
-    Words {
-        x: Theme.margin
-        y: list.y + list.height + 2 * Theme.u
+    Pager {
+        id: detail
+
+        readonly property real low: (page.portrait ? 120 : 44) * Theme.u // one line, three upright
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        y: acts.y - height - 6 * Theme.u
         width: page.width - 2 * Theme.margin
-        text: page.trail.detail
-        size: 30
-        color: Theme.colours.ink2
-        maximumLineCount: page.portrait ? 3 : 1
-        elide: Text.ElideRight
+        height: implicitHeight <= low ? low : Math.max(Theme.target, Math.min(implicitHeight, 120 * Theme.u))
+        what: qsTr("the entry")
+
+        Words {
+            width: detail.room
+            text: page.trail.detail
+            size: 30
+            color: Theme.colours.ink2
+        }
     }
 
-    Row {
+    Grid {
         id: acts
 
-        x: Theme.margin
-        y: page.height - Theme.key - 10 * Theme.u
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        y: page.height - height - 10 * Theme.u
+        columns: page.portrait && (page.cut || Theme.large) ? 2 : 4
         spacing: Theme.gap
 
-        readonly property real each: (page.width - 2 * Theme.margin - 3 * Theme.gap) / 4
+        readonly property real each: (page.width - 2 * Theme.margin - (columns - 1) * Theme.gap) / columns
 
         Press {
             width: acts.each
+            onCutChanged: page.cut = page.cut || cut
             title: qsTr("Filter")
             line: page.trail.filter
             onClicked: page.trail.nextFilter()
@@ -90,6 +125,7 @@ Page {
 
         Press {
             width: acts.each
+            onCutChanged: page.cut = page.cut || cut
             title: qsTr("Earlier")
             line: qsTr("%1 more").arg(page.trail.earlier)
             enabled: page.trail.earlier > 0
@@ -98,6 +134,7 @@ Page {
 
         Press {
             width: acts.each
+            onCutChanged: page.cut = page.cut || cut
             title: qsTr("Newer")
             line: qsTr("%1 more").arg(page.trail.later)
             enabled: page.trail.later > 0
@@ -106,6 +143,7 @@ Page {
 
         Press {
             width: acts.each
+            onCutChanged: page.cut = page.cut || cut
             title: qsTr("Put right")
             line: qsTr("a new line")
             enabled: page.trail.canPutRight

@@ -7,6 +7,10 @@ Page {
     id: page
 
     readonly property VesselPage vessel: page.tablet.vessel
+    // Words too long for the tabs, or large letters: the parts stand in one column that pages.
+    property bool cut: false
+    readonly property bool column: cut || Theme.large
+    readonly property real edge: page.portrait ? 12 * Theme.u : Theme.margin
     readonly property real tabWidth: (page.portrait ? 180 : 164) * Theme.u
 
     onBlack: page.tablet.nextThing()
@@ -38,6 +42,27 @@ Page {
         onClicked: tab.tablet.openPart(tab.key)
     }
 
+    // A part's row: its state stands beside its name.
+    component Part: RowPress {
+        id: part
+
+        required property Tablet tablet
+        required property string key
+        required title
+        required line
+        required glyph
+        required solid
+
+        rowHeight: Theme.target
+        padding: 4 * Theme.u
+        size: 32
+        beside: true
+        grow: false
+        noteShare: 0.45
+        name: qsTr("%1, %2, opens it").arg(title).arg(line)
+        onClicked: part.tablet.openPart(part.key)
+    }
+
     component CardFace: Item {
         id: face
 
@@ -46,7 +71,8 @@ Page {
         Glyph {
             id: sign
 
-            x: 12 * Theme.u
+            anchors.left: parent.left
+            anchors.leftMargin: 12 * Theme.u
             y: 6 * Theme.u
             width: 60 * Theme.u
             height: 60 * Theme.u
@@ -64,28 +90,39 @@ Page {
 
             Words {
                 width: parent.width
+                height: Math.min(implicitHeight, face.height - (remedy.visible ? remedy.height : 0))
                 text: face.vessel.message !== "" ? face.vessel.message : face.vessel.reason
                 bold: true
                 size: 34
-                maximumLineCount: face.vessel.remedy === "" ? 3 : 2
+                maximumLineCount: Theme.text > 1 ? 4 : face.vessel.remedy === "" ? 3 : 2
                 elide: Text.ElideRight
+                fontSizeMode: Text.Fit
+                minimumPixelSize: Math.round(Theme.least)
+                whole: false // the list behind says it whole
             }
 
             Words {
+                id: remedy
+
                 width: parent.width
                 text: face.vessel.who === "" ? face.vessel.remedy : qsTr("%1 %2.").arg(face.vessel.remedy).arg(face.vessel.who)
-                visible: text !== ""
+                visible: text !== "" && !Theme.large
                 size: 32
+                cap: 32
                 maximumLineCount: 1
                 elide: Text.ElideRight
                 fontSizeMode: Text.HorizontalFit
                 minimumPixelSize: Math.round(Theme.least)
+                whole: false
             }
         }
     }
 
     Row {
         id: openings
+
+        visible: !page.column
+        LayoutMirroring.enabled: false // they stand round the drawing as its parts do
 
         readonly property int shown: Math.min(page.vessel.openings.count, 5)
 
@@ -97,6 +134,7 @@ Page {
             model: page.vessel.openings
 
             Tab {
+                onCutChanged: page.cut = page.cut || cut
                 required property int index
 
                 tablet: page.tablet
@@ -110,6 +148,9 @@ Page {
     Grid {
         id: leftTabs
 
+        visible: !page.column
+        LayoutMirroring.enabled: false // they stand round the drawing as its parts do
+
         x: page.portrait ? 12 * Theme.u : Theme.margin
         y: page.portrait ? drawing.y + drawing.height + 12 * Theme.u : bar.height + 12 * Theme.u
         columns: page.portrait ? 4 : 1
@@ -119,6 +160,7 @@ Page {
             model: page.vessel.left
 
             Tab {
+                onCutChanged: page.cut = page.cut || cut
                 tablet: page.tablet
                 width: page.portrait ? (page.width - 24 * Theme.u - 3 * Theme.gap) / 4 : page.tabWidth
             }
@@ -127,6 +169,9 @@ Page {
 
     Grid {
         id: rightTabs
+
+        visible: !page.column
+        LayoutMirroring.enabled: false // they stand round the drawing as its parts do
 
         x: page.portrait ? 12 * Theme.u : page.width - Theme.margin - page.tabWidth
         y: page.portrait ? leftTabs.y + leftTabs.height + Theme.gap : bar.height + 12 * Theme.u
@@ -137,6 +182,7 @@ Page {
             model: page.vessel.right
 
             Tab {
+                onCutChanged: page.cut = page.cut || cut
                 tablet: page.tablet
                 width: page.portrait ? (page.width - 24 * Theme.u - 3 * Theme.gap) / 4 : page.tabWidth
             }
@@ -146,15 +192,16 @@ Page {
     VesselDrawing {
         id: drawing
 
-        x: page.portrait ? 12 * Theme.u : Theme.margin + page.tabWidth
-        y: openings.y + Theme.target + 2 * Theme.u
-        width: page.width - 2 * x
-        height: (page.portrait ? 330 : 302) * Theme.u
-        side: page.portrait ? 0 : 112 * Theme.u
+        anchors.left: parent.left
+        anchors.leftMargin: page.portrait || page.column ? page.edge : Theme.margin + page.tabWidth
+        y: page.column ? bar.height + 8 * Theme.u : openings.y + Theme.target + 2 * Theme.u
+        width: page.width - (page.column ? 2 * page.edge + (page.portrait ? 0 : parts.width + Theme.gap) : 2 * (page.portrait ? 12 * Theme.u : Theme.margin + page.tabWidth))
+        height: page.column ? (page.portrait ? 250 * Theme.u : runBox.y - y - 6 * Theme.u) : (page.portrait ? 330 : 302) * Theme.u
+        side: page.portrait || page.column ? 0 : 112 * Theme.u
         picture: page.vessel.picture
         unit: Theme.u
         theme: Theme.name
-        tabPitch: page.portrait ? 0 : 102 * Theme.u
+        tabPitch: page.portrait || page.column ? 0 : 102 * Theme.u
         leftParts: ["tilt", "water"]
         rightParts: ["places", "cut"]
 
@@ -171,11 +218,51 @@ Page {
         }
     }
 
+    Pager {
+        id: parts
+
+        visible: page.column
+        anchors.right: parent.right
+        anchors.rightMargin: page.edge
+        y: page.portrait ? drawing.y + drawing.height + 8 * Theme.u : bar.height + 12 * Theme.u
+        width: page.portrait ? page.width - 2 * page.edge : 500 * Theme.u
+        height: runBox.y - y - 6 * Theme.u
+        spacing: 12 * Theme.u
+        what: qsTr("parts")
+
+        Repeater {
+            model: page.column ? page.vessel.openings : null
+
+            Part {
+                tablet: page.tablet
+                width: parts.room
+            }
+        }
+
+        Repeater {
+            model: page.column ? page.vessel.left : null
+
+            Part {
+                tablet: page.tablet
+                width: parts.room
+            }
+        }
+
+        Repeater {
+            model: page.column ? page.vessel.right : null
+
+            Part {
+                tablet: page.tablet
+                width: parts.room
+            }
+        }
+    }
+
     Item {
         id: runBox
 
         x: page.portrait ? 12 * Theme.u : Theme.margin
-        y: page.portrait ? rightTabs.y + rightTabs.height + 6 * Theme.u : 500 * Theme.u + bar.height - Theme.plate
+        y: page.portrait ? (page.column ? page.height - height - Theme.key - (12 + 12 + 162 + 6) * Theme.u : rightTabs.y + rightTabs.height + 6 * Theme.u) : 500 * Theme.u + bar.height - Theme.plate
         width: page.width - 2 * x
         height: 114 * Theme.u
 
@@ -221,8 +308,9 @@ Page {
     Press {
         id: card
 
-        x: page.portrait ? 12 * Theme.u : Theme.margin
-        y: page.portrait ? runBox.y + runBox.height + 6 * Theme.u : page.height - height - (page.tablet.demo ? 6 : 12) * Theme.u
+        anchors.left: parent.left
+        anchors.leftMargin: page.edge
+        y: page.portrait ? (page.column ? page.height - height - Theme.key - 24 * Theme.u : runBox.y + runBox.height + 6 * Theme.u) : page.height - height - (page.tablet.demo ? 6 : 12) * Theme.u
         width: page.portrait ? page.width - 24 * Theme.u : page.width - 2 * Theme.margin - 318 * Theme.u
         height: 162 * Theme.u
         name: qsTr("%1 %2 %3").arg(page.vessel.reason).arg(page.vessel.remedy).arg(page.vessel.who)
@@ -234,7 +322,10 @@ Page {
     }
 
     Press {
-        x: page.portrait ? 12 * Theme.u : page.width - Theme.margin - width
+        id: go
+
+        anchors.right: parent.right
+        anchors.rightMargin: page.edge
         y: page.portrait ? page.height - height - 12 * Theme.u : card.y
         width: page.portrait ? page.width - 24 * Theme.u : 300 * Theme.u
         height: page.portrait ? Theme.key : card.height

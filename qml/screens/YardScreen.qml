@@ -7,7 +7,7 @@ Page {
     id: page
 
     readonly property YardPage yard: page.tablet.yard
-    readonly property real drawn: page.portrait ? 220 * Theme.u : 336 * Theme.u
+    readonly property real drawn: (page.portrait ? (Theme.large ? 110 : 220) : Theme.large ? 200 : 336) * Theme.u
 
     onSlash: scan.forceActiveFocus()
     onBlack: {
@@ -24,186 +24,25 @@ Page {
         }
     }
 
-    component RowFace: Item {
-        id: row
-
-        required property real drawn
-        required property real metres
-        required property bool portrait
-        required property string number
-        required property string next
-        required property string hazard
-        required property string colour
-        required property string word
-        required property string clock
-        required property string caption
-        required property vesselPicture picture
-        required property string glyph
-        required property string line
-
-        VesselDrawing {
-            x: 16 * Theme.u
-            y: 2 * Theme.u
-            width: row.drawn
-            height: 138 * Theme.u
-            picture: row.picture
-            metres: row.metres
-            labels: false
-            unit: Theme.u * 0.6
-            theme: Theme.name
-        }
-
-        Column {
-            x: row.drawn + 40 * Theme.u
-            anchors.verticalCenter: parent.verticalCenter
-            width: standing.x - x - 12 * Theme.u
-            spacing: 4 * Theme.u
-
-            Words {
-                text: row.number
-                mono: true
-                bold: true
-                size: 46
-                wrapMode: Text.NoWrap
-            }
-
-            Words {
-                width: parent.width
-                text: row.next
-                size: 30
-                whole: false
-                maximumLineCount: 2
-                elide: Text.ElideRight
-            }
-        }
-
-        Rectangle {
-            id: standing
-
-            anchors.right: parent.right
-            anchors.rightMargin: row.portrait ? 12 * Theme.u : 226 * Theme.u
-            y: 0
-            width: (row.portrait ? 330 : 432) * Theme.u
-            height: (row.portrait ? 181 : 141) * Theme.u
-            radius: 6 * Theme.u
-            color: Theme.colours.panel
-            border.width: Theme.line
-            border.color: Theme.colours.ink
-
-            Rectangle {
-                width: parent.width
-                height: 44 * Theme.u
-                radius: 6 * Theme.u
-                color: Theme.signal(row.colour)
-                border.width: Theme.line
-                border.color: Theme.colours.ink
-
-                Words {
-                    x: 18 * Theme.u
-                    anchors.verticalCenter: parent.verticalCenter
-                    text: row.hazard
-                    bold: true
-                    size: 30
-                    color: Theme.onSignal(row.colour)
-                }
-
-                Words {
-                    visible: row.portrait
-                    anchors.right: parent.right
-                    anchors.rightMargin: 12 * Theme.u
-                    anchors.verticalCenter: parent.verticalCenter
-                    text: row.clock
-                    bold: true
-                    size: 34
-                    color: Theme.onSignal(row.colour)
-                }
-            }
-
-            Glyph {
-                x: 10 * Theme.u
-                y: 66 * Theme.u
-                width: 52 * Theme.u
-                height: 52 * Theme.u
-                name: row.glyph
-                ink: Theme.colours.ink
-                theme: Theme.name
-            }
-
-            Words {
-                x: 70 * Theme.u
-                y: 50 * Theme.u
-                width: parent.width - x - 4 * Theme.u
-                text: row.word
-                bold: true
-                size: 36
-                maximumLineCount: 1
-                fontSizeMode: Text.HorizontalFit
-                minimumPixelSize: Math.round(Theme.least)
-            }
-
-            Words {
-                x: 70 * Theme.u
-                y: 94 * Theme.u
-                width: parent.width - x - 4 * Theme.u
-                text: row.line
-                size: 30
-                maximumLineCount: row.portrait ? 2 : 1
-                elide: Text.ElideRight
-            }
-        }
-
-        Column {
-            visible: !row.portrait && row.clock !== ""
-            anchors.right: parent.right
-            anchors.rightMargin: Theme.margin
-            anchors.verticalCenter: parent.verticalCenter
-
-            Words {
-                anchors.right: parent.right
-                text: row.clock
-                bold: true
-                size: row.clock.length > 5 ? 48 : 62
-                wrapMode: Text.NoWrap
-            }
-
-            Words {
-                anchors.right: parent.right
-                text: row.caption
-                size: 30
-                color: Theme.colours.ink2
-                wrapMode: Text.NoWrap
-            }
-        }
-    }
-
-    Item {
+    TopBar {
         id: bar
 
-        width: parent.width
         height: page.portrait ? 196 * Theme.u : Theme.plate
 
-        Rectangle {
-            anchors.fill: parent
-            color: Theme.colours.panel
-        }
-
-        Rectangle {
-            anchors.bottom: parent.bottom
-            width: parent.width
-            height: Theme.line
-            color: Theme.colours.ink
-        }
-
         Column {
-            x: Theme.margin
+            id: brand
+
+            anchors.left: parent.left
+            anchors.leftMargin: Theme.margin
             y: 6 * Theme.u
-            width: (page.portrait ? 360 : 300) * Theme.u
+            width: page.portrait ? bar.width - 3 * (addVessel.width + Theme.gap) - 2 * Theme.margin : 300 * Theme.u
 
             Words {
                 width: parent.width
                 text: page.yard.name
                 bold: true
                 size: 36
+                cap: 36
                 maximumLineCount: 1
                 elide: Text.ElideRight
                 fontSizeMode: Text.HorizontalFit
@@ -217,6 +56,7 @@ Page {
                 fontSizeMode: Text.HorizontalFit
                 minimumPixelSize: Math.round(Theme.least)
                 size: 30
+                cap: 30
                 color: Theme.colours.ink2
                 maximumLineCount: 1
                 elide: Text.ElideRight
@@ -226,18 +66,29 @@ Page {
         WriteField {
             id: scan
 
-            x: page.portrait ? Theme.margin : 336 * Theme.u
+            anchors.left: parent.left
+            anchors.leftMargin: page.portrait ? Theme.margin : 336 * Theme.u
+            anchors.right: page.portrait ? parent.right : addVessel.left
+            anchors.rightMargin: page.portrait ? Theme.margin : Theme.gap
             y: page.portrait ? 104 * Theme.u : 6 * Theme.u
-            width: (page.portrait ? bar.width - Theme.margin : addVessel.x - Theme.gap) - x
             height: Theme.target
-            leftPadding: 90 * Theme.u
+            leftPadding: (Theme.mirrored ? 22 : 90) * Theme.u
+            rightPadding: (Theme.mirrored ? 90 : 22) * Theme.u
             name: qsTr("Scan or type a number")
-            placeholderText: qsTr("Scan or type a number")
-            font.pixelSize: 32 * Theme.u
+            placeholderText: hint.advanceWidth < width - 112 * Theme.u ? hint.text : ""
+            font.pixelSize: Math.min(32 * Theme.text, 60) * Theme.u
             inputMethodHints: Qt.ImhNoPredictiveText
 
+            TextMetrics {
+                id: hint
+
+                font: scan.font
+                text: qsTr("Scan or type a number")
+            }
+
             Glyph {
-                x: 20 * Theme.u
+                anchors.left: parent.left
+                anchors.leftMargin: 20 * Theme.u
                 anchors.verticalCenter: parent.verticalCenter
                 width: 54 * Theme.u
                 height: 54 * Theme.u
@@ -282,7 +133,8 @@ Page {
             y: 6 * Theme.u
             width: 130 * Theme.u
             height: Theme.target
-            title: qsTr("Speak\nup")
+            glyph: Theme.large ? "voice" : ""
+            title: Theme.large ? "" : qsTr("Speak\nup")
             name: qsTr("Speak up")
             size: 30
             onClicked: page.tablet.speakUp()
@@ -303,7 +155,7 @@ Page {
         id: list
 
         anchors.left: parent.left
-        anchors.right: parent.right
+        width: parent.width - (turn.visible ? turn.width + Theme.gap : 0)
         anchors.top: bar.bottom
         anchors.bottom: parent.bottom
         clip: true
@@ -328,7 +180,7 @@ Page {
             required line
 
             width: list.width
-            height: (page.portrait ? 197 : 157) * Theme.u
+            height: (page.portrait ? 197 : 157) * Theme.text * Theme.u
             name: spoken
             onClicked: page.tablet.openVessel(number)
 
@@ -346,7 +198,7 @@ Page {
                 }
             }
 
-            contentItem: RowFace {
+            contentItem: YardRow {
                 drawn: page.drawn
                 metres: page.yard.metresLongest * 1.08
                 portrait: page.portrait
@@ -362,5 +214,17 @@ Page {
                 line: row.line
             }
         }
+    }
+
+    PageKey {
+        id: turn
+
+        anchors.right: parent.right
+        anchors.rightMargin: 12 * Theme.u
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: 12 * Theme.u
+        visible: needed && Theme.text > 1
+        of: list
+        what: qsTr("vessels")
     }
 }

@@ -8,9 +8,12 @@ QtObject {
     id: theme
 
     property string name: "light"
+    property real text: 1 // how large letters are, 1 to 2; keys, targets and margins stay
+    readonly property bool large: text > 1.4 // signs stand for words, tabs page, pictures fold
     readonly property Colours colours: name === "dark" ? dark : name === "sunlight" ? sunlight : light
 
     readonly property real u: Look.pixelsPerMillimetre / 5.88
+    readonly property bool mirrored: Look.mirrored // read from the right
     readonly property string family: Look.family
     readonly property string mono: Look.mono
 
@@ -26,6 +29,7 @@ QtObject {
     readonly property real plate: 96 * u
     readonly property real hand: 534 * u
     readonly property real least: 30 * u
+    readonly property real drawn: u * (1 + (text - 1) * 0.4) // unit of a drawing: its own words grow with the letters, within reason
 
     function signal(colour: string): color {
         switch (colour) {

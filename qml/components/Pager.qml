@@ -1,0 +1,49 @@
+// What is written one below the other in a place that may be too low for it: it pages, nothing of it is cut.
+pragma ComponentBehavior: Bound
+import QtQuick
+import Brimful
+
+Item {
+    id: pager
+
+    default property alias content: column.data
+    property alias spacing: column.spacing
+    required property string what
+    property bool dragged: false // a list: with letters as they come it has no key
+    property real step: 0 // height of a line: a page ends after a whole one
+    readonly property real room: view.width
+    readonly property bool paged: key.needed && !(dragged && Theme.text === 1)
+
+    implicitHeight: column.height
+
+    Flickable {
+        id: view
+
+        anchors.left: parent.left
+        anchors.top: parent.top
+        height: pager.paged && pager.step > 0 && pager.step <= parent.height ? Math.floor(parent.height / pager.step) * pager.step : parent.height
+        width: parent.width - (pager.paged ? key.width + 12 * Theme.u : 0)
+        contentHeight: column.height
+        clip: key.needed
+        interactive: key.needed
+        boundsBehavior: Flickable.StopAtBounds
+
+        Column {
+            id: column
+
+            width: view.width
+        }
+    }
+
+    PageKey {
+        id: key
+
+        anchors.right: parent.right
+        anchors.bottom: parent.bottom
+        visible: pager.paged
+        of: view
+        what: pager.what
+        step: pager.step
+        needed: column.height > pager.height + 1
+    }
+}

@@ -1,0 +1,21 @@
+// The strip on top of a screen that has no vessel.
+pragma ComponentBehavior: Bound
+import QtQuick
+import Brimful
+
+Item {
+    width: parent.width
+    height: Theme.plate
+
+    Rectangle {
+        anchors.fill: parent
+        color: Theme.colours.panel
+    }
+
+    Rectangle {
+        anchors.bottom: parent.bottom
+        width: parent.width
+        height: Theme.line
+        color: Theme.colours.ink
+    }
+}
