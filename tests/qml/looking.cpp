@@ -4,14 +4,16 @@
 
 #include <QAccessible>
 #include <QDir>
+#include <QFileInfo>
 #include <QFont>
+#include <QFontMetricsF>
+#include <QHash>
 #include <QImage>
 #include <QQuickItem>
 #include <QTest>
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 namespace brimful::test {
 
@@ -49,18 +51,17 @@ double luminance(QRgb colour)
 // Of the words drawn in that place: what is there most is what they stand on, what differs most from it is their ink.
 double contrastIn(const QImage& glass, const QRect& place)
 {
-    std::map<QRgb, int> often;
+    QHash<QRgb, int> often;
     for (int y = place.top(); y <= place.bottom(); ++y) {
         for (int x = place.left(); x <= place.right(); ++x) {
             ++often[glass.pixel(x, y)];
         }
     }
-    const auto ground = std::ranges::max_element(often, {}, [](const auto& one) { return one.second; });
+    const double ground = luminance(std::max_element(often.cbegin(), often.cend()).key());
     double best = 1;
-    for (const auto& [colour, count] : often) {
-        const double a = luminance(ground->first);
-        const double b = luminance(colour);
-        best = std::max(best, (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05));
+    for (auto one = often.keyBegin(); one != often.keyEnd(); ++one) {
+        const double ink = luminance(*one);
+        best = std::max(best, (std::max(ground, ink) + 0.05) / (std::min(ground, ink) + 0.05));
     }
     return best;
 }
@@ -76,6 +77,96 @@ bool scrolls(const QQuickItem* item)
         }
     }
     return false;
+}
+
+QRectF placeOf(const QQuickItem* item) { return item->mapRectToScene(QRectF(0, 0, item->width(), item->height())); }
+
+// Where the letters themselves are: of the box that a text has, the part between the top of a capital and the foot of most letters.
+QRectF inkOf(const QQuickItem* item)
+{
+    const QFontMetricsF metrics(item->property("font").value<QFont>());
+    const double wide = item->property("contentWidth").toDouble();
+    const double high = item->property("contentHeight").toDouble();
+    const auto across = item->property("effectiveHorizontalAlignment").toInt();
+    const auto up = item->property("verticalAlignment").toInt();
+    const double spare = item->width() - wide;
+    const double left = (across & Qt::AlignRight) != 0 ? spare : (across & Qt::AlignHCenter) != 0 ? spare / 2 : 0;
+    const double below = item->height() - high;
+    const double top = (up & Qt::AlignBottom) != 0 ? below : (up & Qt::AlignVCenter) != 0 ? below / 2 : 0;
+    const double head = metrics.ascent() - metrics.capHeight();
+    const double foot = metrics.descent() * 0.6;
+    return item->mapRectToScene(QRectF(left, top + head, wide, std::max(1.0, high - head - foot)));
+}
+
+// A thing with an edge of its own: what stands on it must not stick out.
+bool hasEdge(const QQuickItem* item)
+{
+    return item->inherits("QQuickAbstractButton") || item->inherits("QQuickRectangle")
+        || QByteArray(item->metaObject()->className()).endsWith("tablet::Box");
+}
+
+// The part of a place that lists and what else cuts off leave to be seen.
+QRectF shownOf(const QQuickItem* item, QRectF place)
+{
+    for (const QQuickItem* up = item->parentItem(); up != nullptr; up = up->parentItem()) {
+        if (up->clip()) {
+            place = place.intersected(placeOf(up));
+        }
+    }
+    return place;
+}
+
+struct Shape {
+    QString text;
+    QRectF ink;
+};
+
+// Words that stick out of what they stand on, or out of a list sideways.
+void outsideOf(const QQuickItem* item, const Shape& words, QStringList& found)
+{
+    for (const QQuickItem* up = item->parentItem(); up != nullptr; up = up->parentItem()) {
+        const QRectF place = placeOf(up).adjusted(-2, -2, 2, 2);
+        bool over = hasEdge(up) && !place.contains(words.ink);
+        for (const QQuickItem* beside : up->childItems()) { // a box that was drawn for them
+            const QRectF box = placeOf(beside).adjusted(-2, -2, 2, 2);
+            over =
+                over || (beside != item && seen(beside) && hasEdge(beside) && box.contains(words.ink.center()) && !box.contains(words.ink));
+        }
+        if (over) {
+            found.append(QStringLiteral("over the edge: %1").arg(words.text));
+            return;
+        }
+        const bool list = up->inherits("QQuickFlickable");
+        if (list && (words.ink.left() < place.left() || words.ink.right() > place.right())) {
+            found.append(QStringLiteral("wider than its list: %1").arg(words.text));
+            return;
+        }
+        if (list) {
+            return; // what lies above or below comes with a page key
+        }
+    }
+}
+
+void overlaps(const std::vector<Shape>& words, QStringList& found)
+{
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        for (std::size_t k = i + 1; k < words.size(); ++k) {
+            const QRectF both = words[i].ink.intersected(words[k].ink);
+            if (both.width() > 2 && both.height() > 2) {
+                found.append(QStringLiteral("words on words: %1 / %2").arg(words[i].text, words[k].text));
+            }
+        }
+    }
+}
+
+// A list of which too little can be seen to read a line of it.
+void tooLow(const QQuickItem* item, QStringList& found)
+{
+    const bool more = item->property("contentHeight").toDouble() > item->height() + 1;
+    if (more && item->height() < kLeastText) {
+        found.append(
+            QStringLiteral("a list too low to read: %1 px of %2").arg(item->height()).arg(item->property("contentHeight").toDouble()));
+    }
 }
 
 bool inButton(const QQuickItem* item)
@@ -135,7 +226,7 @@ void Shown::settle() const
 {
     for (int i = 0; i < 3; ++i) {
         QCoreApplication::processEvents();
-        QTest::qWait(20);
+        QTest::qWait(8);
     }
 }
 
@@ -147,13 +238,17 @@ QStringList Shown::flaws() const
     QStringList names;
     std::vector<std::pair<QString, QRectF>> buttons;
     std::vector<std::pair<QString, QRectF>> words;
+    std::vector<Shape> shapes;
     const QRectF glass(0, 0, m_window->width(), m_window->height());
     const QImage drawn = m_window->grabWindow();
     everyItem(m_window->contentItem(), [&](QQuickItem* item) {
         if (!seen(item)) {
             return;
         }
-        const QRectF place = item->mapRectToScene(QRectF(0, 0, item->width(), item->height()));
+        const QRectF place = placeOf(item);
+        if (item->inherits("QQuickFlickable")) {
+            tooLow(item, found);
+        }
         if (item->inherits("QQuickText")) {
             const QString text = item->property("text").toString();
             if (text.trimmed().isEmpty()) {
@@ -163,14 +258,25 @@ QStringList Shown::flaws() const
                 const double wide = std::min(place.width(), item->property("contentWidth").toDouble());
                 words.emplace_back(text, QRectF(place.left(), place.top(), wide, place.height()));
             }
+            const Shape shape{text, inkOf(item)};
+            outsideOf(item, shape, found);
+            if (const QRectF left = shownOf(item, shape.ink); left.width() > 1 && left.height() > 1) {
+                shapes.push_back({text, left});
+            }
             const QFont font = item->property("font").value<QFont>();
             if (font.pixelSize() < kLeastText) {
                 found.append(QStringLiteral("small words: %1 at %2").arg(text).arg(font.pixelSize()));
             }
             if (item->property("truncated").toBool() && item->property("whole").toBool()) { // a list that opens to the whole may cut
-                found.append(QStringLiteral("cut off: %1").arg(text));
+                found.append(QStringLiteral("cut off: %1 (in %2 x %3, %4 lines, needs %5 x %6)")
+                                 .arg(text)
+                                 .arg(item->width())
+                                 .arg(item->height())
+                                 .arg(item->property("lineCount").toInt())
+                                 .arg(item->implicitWidth())
+                                 .arg(item->implicitHeight()));
             }
-            if (!scrolls(item) && !glass.adjusted(-1, -1, 1, 1).contains(place)) {
+            if (!scrolls(item) && !glass.adjusted(-1, -1, 1, 1).contains(shape.ink)) {
                 found.append(QStringLiteral("off the glass: %1").arg(text));
             }
             const QRect pixels = place.toRect().intersected(drawn.rect());
@@ -201,6 +307,7 @@ QStringList Shown::flaws() const
             }
         }
     });
+    overlaps(shapes, found);
     for (std::size_t i = 0; i < buttons.size(); ++i) {
         for (std::size_t k = i + 1; k < buttons.size(); ++k) {
             if (buttons[i].second.intersects(buttons[k].second)) {
@@ -216,11 +323,34 @@ QStringList Shown::flaws() const
     return found;
 }
 
+QStringList Shown::words() const
+{
+    QStringList all;
+    everyItem(m_window->contentItem(), [&](QQuickItem* item) {
+        if (!seen(item)) {
+            return;
+        }
+        if (item->inherits("QQuickText")) {
+            all.append(item->property("text").toString());
+        }
+        if (const QString name = accessibleName(item); !name.isEmpty()) {
+            all.append(name);
+        }
+    });
+    return all;
+}
+
+void Shown::resize(const QSize& size) const
+{
+    m_window->resize(size);
+    settle();
+}
+
 void Shown::picture(const QString& name) const
 {
-    const QString folder = QStringLiteral(BRIMFUL_BINARY_DIR "/screens");
-    QDir().mkpath(folder);
-    m_window->grabWindow().save(folder + QLatin1Char('/') + name + QStringLiteral(".png"));
+    const QString file = QStringLiteral(BRIMFUL_BINARY_DIR "/screens/") + name + QStringLiteral(".png");
+    QDir().mkpath(QFileInfo(file).path());
+    m_window->grabWindow().save(file);
 }
 
 QQuickItem* Shown::named(const QString& accessible_name) const

@@ -24,6 +24,8 @@ public:
 
     // What is wrong on the screen as it stands; one line each.
     [[nodiscard]] QStringList flaws() const;
+    [[nodiscard]] QStringList words() const; // every word on the screen, and what a reader would say
+    void resize(const QSize& size) const;
     void picture(const QString& name) const; // screens/NAME.png in the build folder
     [[nodiscard]] QQuickItem* named(const QString& accessible_name) const; // a visible item, or null
 

@@ -1,0 +1,440 @@
+#include "tests/qml/scenes.h"
+
+#include <algorithm>
+
+namespace brimful::test {
+
+using tablet::FigurePage;
+using tablet::Sheet;
+using tablet::Tablet;
+
+namespace {
+
+// A vessel of the demo by what its plate says.
+QString vesselThat(Tablet& program, const std::function<bool(const report::VesselView&)>& fits)
+{
+    const auto board = program.session().yard().board();
+    for (const report::BoardRow& row : board ? *board : std::vector<report::BoardRow>{}) {
+        if (fits(row.view)) {
+            return QString::fromStdString(row.view.number);
+        }
+    }
+    return {};
+}
+
+QString held(Tablet& program)
+{
+    return vesselThat(program, [](const report::VesselView& view) {
+        return view.standing.state == rules::State::Held && view.openings.size() > 2 && view.water.state == report::WaterState::Brim;
+    });
+}
+
+QString anyHeld(Tablet& program)
+{
+    const QString best = held(program);
+    return best.isEmpty() ? vesselThat(program, [](const report::VesselView& view) { return view.standing.state == rules::State::Held; })
+                          : best;
+}
+
+void openStep(Tablet& program, const char* step) { program.openStep(QString::number(program.session().pack().step(step))); }
+
+FigurePage* openFigure(Tablet& program, const char* id)
+{
+    program.openVessel(anyHeld(program));
+    program.openPart(QStringLiteral("figure:") + QLatin1String(id));
+    return program.figure();
+}
+
+void press(Sheet* sheet, const QString& keys)
+{
+    for (const QChar key : keys) {
+        sheet->pad()->press(QString(key));
+    }
+}
+
+void chooseFirst(Sheet* sheet)
+{
+    if (sheet->options()->count() > 0) {
+        sheet->choose(sheet->options()->rows().front().key);
+    }
+}
+
+enum class Until : std::uint8_t { Name, Clock, Law, Pin, Recovery };
+
+void pin(Sheet* sheet, const QString& digits)
+{
+    for (const QChar digit : digits) {
+        sheet->pinPress(QString(digit));
+    }
+}
+
+// Name, clock, law, you, PIN twice: then the recovery sheet.
+void newYard(Tablet& t, Until until)
+{
+    t.newYard();
+    Sheet* sheet = t.sheet();
+    sheet->setWritten(QStringLiteral("Test Yard"));
+    if (until == Until::Name) {
+        return;
+    }
+    sheet->take();
+    if (until == Until::Clock) {
+        return;
+    }
+    sheet->choose(QStringLiteral("right"));
+    sheet->take();
+    if (until == Until::Law) {
+        return;
+    }
+    sheet->choose(QStringLiteral("us"));
+    sheet->take();
+    sheet->setWritten(QStringLiteral("Ada"));
+    sheet->take();
+    pin(sheet, QStringLiteral("730285"));
+    if (until == Until::Recovery) {
+        sheet->take();
+        pin(sheet, QStringLiteral("730285"));
+        sheet->take();
+    }
+}
+
+const Scene kScenes[] = {
+    {"01-yard", [](Tablet&) {}},
+    {"02-vessel",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            if (t.screen() == Tablet::View::Clock) {
+                t.back();
+            }
+        }},
+    {"03-step-number",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "measure");
+            press(t.sheet()->pad() != nullptr ? t.sheet() : nullptr, QStringLiteral("30"));
+        }},
+    {"03-step-choice",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "what-it-was");
+        }},
+    {"03-step-write",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "openings");
+        }},
+    {"03-step-cannot",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "brim");
+            t.sheet()->refuse();
+        }},
+    {"04-step-readings",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "readings-wet");
+            Sheet* sheet = t.sheet();
+            chooseFirst(sheet);
+            sheet->take();
+            for (int i = 0; i < 12 && sheet->fields()->count() == 0; ++i) {
+                press(sheet, sheet->pad()->unitWord() == QLatin1String("%") ? QStringLiteral("20.9") : QStringLiteral("0"));
+                chooseFirst(sheet);
+                sheet->take();
+            }
+            press(sheet, QStringLiteral("20.9"));
+            sheet->take();
+            press(sheet, QStringLiteral("0"));
+            sheet->take();
+            press(sheet, QStringLiteral("20.9"));
+        }},
+    {"05-hold",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gate:") + QString::number(t.session().pack().holdPoint("first-cut")));
+            t.sheet()->setWritten(QStringLiteral("0000"));
+            t.sheet()->take();
+        }},
+    {"06-clock",
+        [](Tablet& t) {
+            t.openVessel(vesselThat(t, [](const report::VesselView& view) { return view.standing.state == rules::State::Released; }));
+        }},
+    {"07-held-by",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openHeld();
+        }},
+    {"07-stage",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("reach:0"));
+        }},
+    {"08-figures",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("figures"));
+        }},
+    {"08-water", [](Tablet& t) { openFigure(t, "water")->step(20); }},
+    {"08-water-snorkel",
+        [](Tablet& t) {
+            FigurePage* water = openFigure(t, "water");
+            water->step(40);
+            water->choose(QStringLiteral("snorkel"));
+            water->step(3);
+        }},
+    {"08-water-snorkel-unpacked",
+        [](Tablet& t) {
+            FigurePage* water = openFigure(t, "water");
+            water->step(-40);
+            water->choose(QStringLiteral("snorkel"));
+            water->step(3);
+            water->choose(QStringLiteral("gap"));
+            water->step(-1);
+        }},
+    {"08-water-notes", [](Tablet& t) { openFigure(t, "water")->look(QStringLiteral("notes")); }},
+    {"08-water-best", [](Tablet& t) { openFigure(t, "water")->press(); }},
+    {"08-level", [](Tablet& t) { openFigure(t, "level")->step(10); }},
+    {"08-level-chart", [](Tablet& t) { openFigure(t, "level")->look(QStringLiteral("chart")); }},
+    {"08-drain", [](Tablet& t) { openFigure(t, "drain")->step(1); }},
+    {"08-drain-curve",
+        [](Tablet& t) {
+            FigurePage* drain = openFigure(t, "drain");
+            drain->look(QStringLiteral("curve"));
+            drain->choose(QStringLiteral("minute"));
+            drain->step(12);
+        }},
+    {"08-stand", [](Tablet& t) { openFigure(t, "stand")->step(1); }},
+    {"08-stand-filling", [](Tablet& t) { openFigure(t, "stand")->look(QStringLiteral("fill")); }},
+    {"08-stand-tips", [](Tablet& t) { openFigure(t, "stand")->step(-12); }},
+    {"08-cut", [](Tablet& t) { openFigure(t, "cut")->step(1); }},
+    {"08-cut-each", [](Tablet& t) { openFigure(t, "cut")->look(QStringLiteral("each")); }},
+    {"08-cut-notes", [](Tablet& t) { openFigure(t, "cut")->look(QStringLiteral("notes")); }},
+    {"09-sampling", [](Tablet& t) { openFigure(t, "sampling")->step(4); }},
+    {"09-sampling-long",
+        [](Tablet& t) {
+            FigurePage* sampling = openFigure(t, "sampling");
+            sampling->choose(QStringLiteral("hose"));
+            sampling->step(20);
+        }},
+    {"09-gas-path", [](Tablet& t) { openFigure(t, "gas")->step(16); }},
+    {"09-gas-time",
+        [](Tablet& t) {
+            FigurePage* gas = openFigure(t, "gas");
+            gas->look(QStringLiteral("time"));
+            gas->step(16);
+        }},
+    {"09-gas-notes", [](Tablet& t) { openFigure(t, "gas")->look(QStringLiteral("notes")); }},
+    {"09-gas-nitrogen-path",
+        [](Tablet& t) {
+            FigurePage* gas = openFigure(t, "gas");
+            gas->flip(QStringLiteral("nitrogen"));
+            gas->step(16);
+        }},
+    {"09-gas-nitrogen-time",
+        [](Tablet& t) {
+            FigurePage* gas = openFigure(t, "gas");
+            gas->flip(QStringLiteral("nitrogen"));
+            gas->look(QStringLiteral("time"));
+            gas->step(30);
+        }},
+    {"09-gas-unknown",
+        [](Tablet& t) {
+            FigurePage* gas = openFigure(t, "gas");
+            auto unknown = std::make_shared<report::VesselView>(*t.vesselPage()->view());
+            unknown->contents = "ammonia"; // its limiting oxygen is not published
+            gas->show({unknown, QStringLiteral("ammonia"), t.session().yard().reference(), t.session().reading});
+        }},
+    {"09-gas-nitrogen-never", // nitrogen gets there, air never
+        [](Tablet& t) {
+            FigurePage* gas = openFigure(t, "gas");
+            gas->flip(QStringLiteral("nitrogen"));
+            gas->choose(QStringLiteral("residue"));
+            gas->step(3);
+        }},
+    {"09-gas-never", // a source that the blower never beats
+        [](Tablet& t) {
+            FigurePage* gas = openFigure(t, "gas");
+            gas->look(QStringLiteral("time"));
+            gas->choose(QStringLiteral("residue"));
+            gas->step(7);
+            gas->choose(QStringLiteral("mixing"));
+            gas->step(2);
+        }},
+    {"09-purge", [](Tablet& t) { openFigure(t, "purge"); }},
+    {"09-purge-siphon-crosses",
+        [](Tablet& t) {
+            FigurePage* purge = openFigure(t, "purge");
+            purge->choose(QStringLiteral("way"));
+            purge->step(1);
+            purge->choose(QStringLiteral("to"));
+            purge->step(6);
+            purge->choose(QStringLiteral("unfilled"));
+            purge->step(2);
+        }},
+    {"09-purge-vacuum",
+        [](Tablet& t) {
+            FigurePage* purge = openFigure(t, "purge");
+            purge->choose(QStringLiteral("way"));
+            purge->step(3);
+        }},
+    {"09-purge-notes", [](Tablet& t) { openFigure(t, "purge")->look(QStringLiteral("notes")); }},
+    {"09-meter",
+        [](Tablet& t) {
+            FigurePage* meter = openFigure(t, "meter");
+            meter->step(-7);
+        }},
+    {"09-meter-leave", [](Tablet& t) { openFigure(t, "meter")->step(10); }},
+    {"09-meter-starved",
+        [](Tablet& t) {
+            FigurePage* meter = openFigure(t, "meter");
+            meter->step(-10);
+            meter->choose(QStringLiteral("oxygen"));
+            meter->step(-150);
+        }},
+    {"09-meter-too-soon",
+        [](Tablet& t) {
+            FigurePage* meter = openFigure(t, "meter");
+            meter->step(-9);
+            meter->choose(QStringLiteral("held"));
+            meter->step(-14);
+        }},
+    {"09-meter-more", [](Tablet& t) { openFigure(t, "meter")->choose(QStringLiteral("more")); }},
+    {"09-meter-notes", [](Tablet& t) { openFigure(t, "meter")->look(QStringLiteral("notes")); }},
+    {"10-mark-out-flat", [](Tablet& t) { openFigure(t, "mark-out")->step(2); }},
+    {"10-mark-out-side", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("side")); }},
+    {"10-mark-out-end", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("end")); }},
+    {"10-mark-out-notes", [](Tablet& t) { openFigure(t, "mark-out")->look(QStringLiteral("notes")); }},
+    {"10-mark-out-more", [](Tablet& t) { openFigure(t, "mark-out")->choose(QStringLiteral("more")); }},
+    {"10-joint-edge", [](Tablet& t) { openFigure(t, "joint")->step(20); }},
+    {"10-joint-hole",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->look(QStringLiteral("hole"));
+            joint->step(20);
+        }},
+    {"10-joint-side",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->look(QStringLiteral("side"));
+            joint->step(20);
+        }},
+    {"10-joint-heads",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->choose(QStringLiteral("kind"));
+            joint->step(4);
+            joint->choose(QStringLiteral("piece"));
+            joint->step(50);
+        }},
+    {"10-joint-none",
+        [](Tablet& t) {
+            FigurePage* joint = openFigure(t, "joint");
+            joint->choose(QStringLiteral("piece"));
+            joint->step(1000);
+        }},
+    {"10-draught-height", [](Tablet& t) { openFigure(t, "draught")->step(1); }},
+    {"10-draught-bore", [](Tablet& t) { openFigure(t, "draught")->look(QStringLiteral("bore")); }},
+    {"10-draught-held",
+        [](Tablet& t) {
+            FigurePage* stack = openFigure(t, "draught");
+            stack->look(QStringLiteral("held"));
+            stack->choose(QStringLiteral("held"));
+            stack->step(9);
+        }},
+    {"10-draught-notes", [](Tablet& t) { openFigure(t, "draught")->look(QStringLiteral("notes")); }},
+    {"11-trail",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("trail"));
+        }},
+    {"12-tag",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("tag"));
+            t.printTag();
+        }},
+    {"12-tag-before",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("tag"));
+        }},
+    {"15-sign-people",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "brim");
+            t.sheet()->refuse();
+            t.sheet()->choose(QStringLiteral("leaks"));
+            t.sheet()->take();
+        }},
+    {"15-sign-pin",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "brim");
+            t.sheet()->refuse();
+            t.sheet()->choose(QStringLiteral("leaks"));
+            t.sheet()->take();
+            t.sheet()->pickPerson(QStringLiteral("Bea"));
+            for (int i = 0; i < 4; ++i) {
+                t.sheet()->pinPress(QStringLiteral("7"));
+            }
+        }},
+    {"16-add", [](Tablet& t) { t.add(); }},
+    {"17-set-up", [](Tablet& t) { t.setUp(); }},
+    {"17-law",
+        [](Tablet& t) {
+            t.setUp();
+            t.showLaw();
+        }},
+    {"17-about",
+        [](Tablet& t) {
+            t.setUp();
+            t.showAbout();
+        }},
+    {"18-speak-up",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.speakUp();
+        }},
+    {"18-stop",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.stop();
+        }},
+    {"13-first-start", [](Tablet&) {}, On::Nothing},
+    {"13-new-yard-name", [](Tablet& t) { newYard(t, Until::Name); }, On::Nothing},
+    {"13-new-yard-clock", [](Tablet& t) { newYard(t, Until::Clock); }, On::Nothing},
+    {"13-new-yard-law", [](Tablet& t) { newYard(t, Until::Law); }, On::Nothing},
+    {"13-new-yard-pin", [](Tablet& t) { newYard(t, Until::Pin); }, On::Nothing},
+    {"13-recovery", [](Tablet& t) { newYard(t, Until::Recovery); }, On::Nothing},
+    {"14-fault", [](Tablet&) {}, On::Taken},
+};
+
+} // namespace
+
+std::span<const Scene> scenes() { return kScenes; }
+
+const Scene& sceneOf(const QString& name)
+{
+    const auto* found = std::ranges::find(kScenes, name, [](const Scene& one) { return QString::fromLatin1(one.name); });
+    Q_ASSERT(found != std::end(kScenes));
+    return *found;
+}
+
+std::unique_ptr<Stage> Stage::of(const Scene& scene, const QSize& size)
+{
+    auto stage = std::make_unique<Stage>();
+    std::filesystem::path folder;
+    if (scene.on == On::Nothing) {
+        folder = std::filesystem::path(stage->m_dir.path().toStdString()) / "none";
+    } else if (scene.on == On::Taken) {
+        stage->m_taken = std::make_unique<DemoYard>();
+        folder = stage->m_taken->folder();
+        stage->m_first = std::make_unique<Tablet>(folder);
+        stage->m_first->start();
+    }
+    stage->m_shown = std::make_unique<Shown>(size, folder);
+    scene.go(stage->m_shown->program());
+    stage->m_shown->settle();
+    return stage;
+}
+
+} // namespace brimful::test

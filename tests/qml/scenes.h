@@ -1,0 +1,34 @@
+// Every screen of the program, each with the way that leads to it.
+#pragma once
+
+#include "tests/qml/looking.h"
+
+#include <span>
+
+namespace brimful::test {
+
+enum class On : std::uint8_t { Demo, Nothing, Taken }; // the demo yard; no yard yet; one that another tablet has open
+
+struct Scene {
+    const char* name;
+    void (*go)(tablet::Tablet&);
+    On on{On::Demo};
+};
+
+[[nodiscard]] std::span<const Scene> scenes();
+[[nodiscard]] const Scene& sceneOf(const QString& name); // of one that there is
+
+// A scene as it is shown, with what it stands on.
+class Stage {
+public:
+    [[nodiscard]] static std::unique_ptr<Stage> of(const Scene& scene, const QSize& size);
+    [[nodiscard]] Shown& shown() { return *m_shown; }
+
+private:
+    QTemporaryDir m_dir;
+    std::unique_ptr<DemoYard> m_taken;
+    std::unique_ptr<tablet::Tablet> m_first; // closed after the one that is looked at
+    std::unique_ptr<Shown> m_shown;
+};
+
+} // namespace brimful::test
