@@ -10,7 +10,8 @@ Item {
     property alias spacing: column.spacing
     required property string what
     property bool dragged: false // a list: with letters as they come it has no key
-    property real step: 0 // height of a line: a page ends after a whole one
+    property real lineSize: 0 // size of its words: a page ends after a whole line; 0: wherever it ends
+    readonly property real step: lineSize > 0 ? oneLine.implicitHeight : 0
     readonly property real room: view.width
     readonly property bool paged: key.needed && !(dragged && Theme.text === 1)
 
@@ -33,6 +34,15 @@ Item {
 
             width: view.width
         }
+    }
+
+    Words {
+        id: oneLine
+
+        visible: false
+        text: "X"
+        bold: true
+        size: pager.lineSize
     }
 
     PageKey {

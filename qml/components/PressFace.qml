@@ -44,6 +44,7 @@ Item {
         width: face.wide
         text: face.line
         size: face.lineSize
+        cap: lineWords.cap
         wrapMode: lineWords.wrapMode
         maximumLineCount: face.grows ? 99 : face.leftAligned ? 3 : 2
     }
@@ -134,6 +135,7 @@ Item {
                 height: face.grows ? lineAsked.implicitHeight : Math.min(lineAsked.implicitHeight + 1, face.tall - (titleWords.visible ? titleWords.height : 0))
                 text: face.line
                 size: face.lineSize
+                cap: face.grows ? 0 : 40 // never above its title
                 color: face.ink
                 elide: Text.ElideRight
                 wrapMode: face.grows ? Text.Wrap : Text.WordWrap

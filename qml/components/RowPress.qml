@@ -11,11 +11,12 @@ Press {
     property bool beside: false // its line stands at the end, not below
     property real rowHeight: 100 * Theme.u
     property bool grow: true
+    readonly property bool under: grow && Theme.large // no room at the end
     property real noteShare: 0.36
 
     height: grow ? Math.max(rowHeight, Math.max(implicitContentHeight, noteWords.visible ? noteWords.height : 0) + topPadding + bottomPadding) : rowHeight
     leftAligned: true
-    below: beside ? "" : line
+    below: beside ? "" : !under || note === "" ? line : line === "" ? note : "%1\n%2".arg(line).arg(note)
     grows: grow
     size: 34
     broken: !solid
@@ -28,7 +29,7 @@ Press {
         anchors.right: parent.right
         anchors.rightMargin: 22 * Theme.u
         anchors.verticalCenter: parent.verticalCenter
-        visible: text !== ""
+        visible: text !== "" && !row.under
         text: row.beside ? row.line : row.note
         whole: false
         size: 30
@@ -36,7 +37,7 @@ Press {
         width: Math.min(implicitWidth, row.width * row.noteShare)
         horizontalAlignment: Text.AlignRight
         height: row.grow ? implicitHeight : Math.min(implicitHeight, row.height - 8 * Theme.u)
-        maximumLineCount: Theme.large && row.grow ? 9 : 2
+        maximumLineCount: 2
         fontSizeMode: row.grow ? Text.FixedSize : Text.Fit
         minimumPixelSize: Math.round(Theme.least)
         elide: Text.ElideRight

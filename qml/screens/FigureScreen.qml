@@ -11,7 +11,7 @@ Page {
     readonly property real side: page.portrait ? page.inner : 452 * Theme.u
     readonly property real wide: page.portrait ? page.inner : page.inner - page.side - Theme.margin
     readonly property real sideX: page.portrait ? Theme.margin : page.width - Theme.margin - page.side
-    // Words too long for their keys, or large letters: what is said and the tabs stand in one column that pages.
+    // Words too long for their keys, or larger letters: what is said and the tabs stand in one column that pages.
     property bool cut: false
     property bool lineTooLong: false
 
@@ -24,7 +24,7 @@ Page {
         onTriggered: page.cut = page.cut || page.lineTooLong || verdictWord.truncated || because.truncated
     }
 
-    readonly property bool column: cut || Theme.large
+    readonly property bool column: cut || Theme.text > 1
     // Few switches stand under the views, many over the picture.
     readonly property bool manySwitches: page.figure.switches.count > 3
     readonly property bool sideSwitches: page.figure.switches.count > 0 && !page.manySwitches
@@ -123,7 +123,7 @@ Page {
         height: said.y - y - 4 * Theme.u
         visible: page.figure.view !== "notes"
         picture: page.figure.picture
-        unit: Theme.drawn
+        unit: height > 460 * Theme.u ? Theme.drawn : Theme.u // a low picture has no room for larger words
         theme: Theme.name
         Accessible.role: Accessible.Graphic
         Accessible.name: qsTr("%1: %2, %3").arg(page.tablet.figureTitle).arg(page.figure.verdict).arg(page.figure.because)
@@ -196,6 +196,7 @@ Page {
             height: Math.min(implicitHeight, said.height)
             visible: page.column
             what: qsTr("what to know")
+            lineSize: 30
 
             Words {
                 width: aside.room
@@ -330,7 +331,7 @@ Page {
         visible: page.column
         anchors.left: parent.left
         anchors.leftMargin: page.sideX
-        y: page.portrait ? end - 330 * Theme.u : bar.height + 10 * Theme.u
+        y: page.portrait ? end - 280 * Theme.u : bar.height + 10 * Theme.u
         width: page.side
         height: end - y
         spacing: 12 * Theme.u

@@ -15,7 +15,8 @@ Page {
         anchors.leftMargin: Theme.margin
         anchors.bottom: written.top
         anchors.bottomMargin: 12 * Theme.u
-        y: Theme.margin
+        anchors.top: parent.top
+        anchors.topMargin: Theme.margin
         width: page.width - 2 * Theme.margin
         what: qsTr("what to write down")
         spacing: 20 * Theme.u

@@ -96,7 +96,7 @@ Page {
         width: page.leftWidth
         height: Math.min(implicitHeight, Math.max(Theme.target, step, low - y - page.pictureLeast - (page.pictureLeast > 0 ? 24 : 6) * Theme.u))
         spacing: 2 * Theme.u
-        step: oneLine.implicitHeight
+        lineSize: page.askSize
         what: qsTr("the ask")
 
         Accessible.role: Accessible.StaticText
@@ -154,15 +154,6 @@ Page {
         }
     }
 
-    Words {
-        id: oneLine
-
-        visible: false
-        text: "X"
-        bold: true
-        size: page.askSize
-    }
-
     // ---- the picture, or what was answered
     VesselDrawing {
         id: picture
@@ -174,8 +165,8 @@ Page {
         width: page.leftWidth
         height: Math.max(10, page.leftEnd - y - 10 * Theme.u)
         picture: page.sheet.picture
-        labels: page.sheet.places.count === 0 && height > 140 * Theme.u
-        unit: Theme.u * (page.sheet.places.count === 0 ? 1 : 0.7)
+        labels: page.sheet.places.count === 0 && height > 200 * Theme.u
+        unit: Theme.u * (height < 160 * Theme.u ? 0.5 : page.sheet.places.count === 0 ? 1 : 0.7)
         theme: Theme.name
     }
 
@@ -294,6 +285,7 @@ Page {
             visible: !page.folds && (page.needs || page.tells)
             height: Math.min(implicitHeight, page.portrait ? 124 * Theme.u : 160 * Theme.u)
             what: qsTr("what it needs")
+            lineSize: 32
 
             Words {
                 id: need

@@ -8,7 +8,7 @@ Page {
 
     readonly property TrailPage trail: page.tablet.trail
     readonly property real wayWidth: page.portrait || Theme.large ? 150 * Theme.u : 400 * Theme.u
-    readonly property real pitch: (page.portrait ? 160 : 112) * Theme.u * (Theme.large ? 1.5 : 1)
+    readonly property real pitch: (page.portrait ? 160 : 112) * Theme.u * (Theme.large || page.portrait && Theme.text > 1 ? 1.5 : Theme.text > 1 ? 1.3 : 1)
     property bool cut: false // words too long for four keys in a row
     readonly property real inner: page.width - page.wayWidth - 3 * Theme.margin
 
@@ -95,6 +95,7 @@ Page {
         width: page.width - 2 * Theme.margin
         height: implicitHeight <= low ? low : Math.max(Theme.target, Math.min(implicitHeight, 120 * Theme.u))
         what: qsTr("the entry")
+        lineSize: 30
 
         Words {
             width: detail.room

@@ -7,7 +7,7 @@ Page {
     id: page
 
     readonly property YardPage yard: page.tablet.yard
-    readonly property real drawn: (page.portrait ? (Theme.large ? 110 : 220) : Theme.large ? 200 : 336) * Theme.u
+    readonly property real drawn: (page.portrait ? (Theme.text > 1 ? 110 : 220) : Theme.large ? 200 : 336) * Theme.u
 
     onSlash: scan.forceActiveFocus()
     onBlack: {

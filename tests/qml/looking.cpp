@@ -248,6 +248,9 @@ QStringList Shown::flaws() const
         const QRectF place = placeOf(item);
         if (item->inherits("QQuickFlickable")) {
             tooLow(item, found);
+            if (!glass.adjusted(-1, -1, 1, 1).contains(place)) {
+                found.append(QStringLiteral("a list off the glass: %1 px high").arg(item->height()));
+            }
         }
         if (item->inherits("QQuickText")) {
             const QString text = item->property("text").toString();
