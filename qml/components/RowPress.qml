@@ -18,6 +18,7 @@ Press {
     leftAligned: true
     below: beside ? "" : !under || note === "" ? line : line === "" ? note : "%1\n%2".arg(line).arg(note)
     grows: grow
+    lines: Theme.text > 1 ? 4 : 2
     size: 34
     broken: !solid
     name: note === "" ? (line === "" ? title : qsTr("%1, %2").arg(title).arg(line)) : qsTr("%1, %2, %3").arg(title).arg(line).arg(note)

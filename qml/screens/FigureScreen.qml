@@ -21,7 +21,7 @@ Page {
         id: settled
 
         interval: 1
-        onTriggered: page.cut = page.cut || page.lineTooLong || verdictWord.truncated || because.truncated
+        onTriggered: page.cut = page.cut || page.lineTooLong || plan.truncated || verdictWord.truncated || because.truncated
     }
 
     readonly property bool column: cut || Theme.text > 1
@@ -181,12 +181,16 @@ Page {
         }
 
         Words {
+            id: plan
+
             width: parent.width
             visible: !page.column
             text: qsTr("A plan. The test decides. Nothing is recorded.")
             size: 30
             bold: true
             maximumLineCount: 1
+            elide: Text.ElideRight
+            onTruncatedChanged: settled.restart()
         }
 
         Pager {

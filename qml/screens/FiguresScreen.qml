@@ -49,7 +49,7 @@ Page {
                     required line
 
                     width: (all.room - (page.columns - 1) * Theme.gap) / page.columns
-                    height: Theme.key + 18 * Theme.u
+                    height: Theme.key + (Theme.text > 1 ? 66 : 18) * Theme.u
                     size: 40
                     leftAligned: true
                     onClicked: page.tablet.openPart(key)

@@ -8,7 +8,7 @@ Page {
 
     readonly property TrailPage trail: page.tablet.trail
     readonly property real wayWidth: page.portrait || Theme.large ? 150 * Theme.u : 400 * Theme.u
-    readonly property real pitch: (page.portrait ? 160 : 112) * Theme.u * (Theme.large || page.portrait && Theme.text > 1 ? 1.5 : Theme.text > 1 ? 1.3 : 1)
+    readonly property real pitch: (page.portrait ? (Theme.text > 1 ? 270 : 160) : Theme.large ? 168 : Theme.text > 1 ? 146 : 112) * Theme.u
     property bool cut: false // words too long for four keys in a row
     readonly property real inner: page.width - page.wayWidth - 3 * Theme.margin
 

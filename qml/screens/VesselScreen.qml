@@ -262,7 +262,7 @@ Page {
         id: runBox
 
         x: page.portrait ? 12 * Theme.u : Theme.margin
-        y: page.portrait ? (page.column ? page.height - height - Theme.key - (12 + 12 + 162 + 6) * Theme.u : rightTabs.y + rightTabs.height + 6 * Theme.u) : 500 * Theme.u + bar.height - Theme.plate
+        y: page.portrait ? (page.column ? page.height - height - Theme.key - (12 + 12 + 162 + 6) * Theme.u : rightTabs.y + rightTabs.height + 6 * Theme.u) : page.column ? page.height - height - (162 + 12 + 6) * Theme.u : 500 * Theme.u + bar.height - Theme.plate
         width: page.width - 2 * x
         height: 114 * Theme.u
 
