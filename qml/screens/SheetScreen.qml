@@ -21,7 +21,7 @@ Page {
     readonly property bool pictured: !keys.visible && !page.sheet.gate && !page.pin && page.sheet.hand !== Sheet.Kind.People && page.sheet.hand !== Sheet.Kind.Told && page.tablet.hasVessel
     readonly property bool blind: !keys.visible && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && page.sheet.hand !== Sheet.Kind.Told
     // A picture that folds: whole, low, a strip; while a number is typed it never goes.
-    readonly property real pictureLeast: terms.visible ? 110 * Theme.u : !page.pictured && !page.blind ? 0 : (page.blind ? (page.portrait ? 120 : 240) : page.number ? (page.portrait ? 76 : Theme.large ? 150 : 130) : 0) * Theme.u
+    readonly property real pictureLeast: terms.visible ? Math.min(110 * Theme.u, terms.implicitHeight) : !page.pictured && !page.blind ? 0 : (page.blind ? (page.portrait ? 120 : 240) : page.number ? (page.portrait ? (Theme.text > 1 ? 76 : 0) : Theme.large ? 150 : 130) : 0) * Theme.u
     readonly property real leftWidth: page.portrait ? page.width - 2 * Theme.margin : page.width - Theme.hand - 2 * Theme.margin - 24 * Theme.u
 
     property bool wantsKeys: false // phrases first; the keys come when asked for
@@ -94,7 +94,7 @@ Page {
         anchors.leftMargin: Theme.margin
         y: bar.height + 10 * Theme.u
         width: page.leftWidth
-        height: Math.min(implicitHeight, Math.max(Theme.target, step, low - y - page.pictureLeast - (page.pictureLeast > 0 ? 24 : 6) * Theme.u))
+        height: Math.min(implicitHeight, Math.max(Theme.target, step + (Theme.large ? 0 : 42 * Theme.u), low - y - page.pictureLeast - (page.pictureLeast > 0 ? 24 : 6) * Theme.u))
         spacing: 2 * Theme.u
         lineSize: page.askSize
         what: qsTr("the ask")
@@ -160,7 +160,7 @@ Page {
 
         anchors.left: parent.left
         anchors.leftMargin: Theme.margin
-        visible: page.pictured && height >= (page.number ? page.pictureLeast - 1 : 126 * Theme.u)
+        visible: page.pictured && height >= (page.number ? 70 : 126) * Theme.u
         y: head.y + head.height + 10 * Theme.u
         width: page.leftWidth
         height: Math.max(10, page.leftEnd - y - 10 * Theme.u)
