@@ -13,7 +13,7 @@ BRIMFUL_TEST_PACKAGES="
   libocct-visualization-dev libocct-modeling-algorithms-dev libocct-foundation-dev libocct-modeling-data-dev
   python3 python3-ezdxf
   qml6-module-qttest xvfb x11-apps xdotool"
-BRIMFUL_DEEP_PACKAGES="libclang-rt-14-dev hyperfine"
+BRIMFUL_DEEP_PACKAGES="libclang-rt-14-dev libz3-dev hyperfine"
 
 # Installs what is missing of the named packages; says what. As root, or with --yes through sudo.
 brimful_need() {

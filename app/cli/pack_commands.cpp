@@ -1,6 +1,7 @@
-// rules check, rules prove, rules book: a pack from a folder or from the program, with what it stands on.
+// rules check, rules prove, rules cel, rules book: a pack from a folder or from the program, with what it stands on.
 #include "app/cli/commands.h"
 #include "app/print/book.h"
+#include "core/rules/cel.h"
 #include "core/rules/proof.h"
 
 #include <QCoreApplication>
@@ -251,6 +252,42 @@ int provePack(const Options& options, const std::string& name)
     return tellProof(options, *pack, rules::prove(*pack, *claims, against), installed ? installed->id : std::string());
 }
 
+// One line a rule: hold point, list, id, expression.
+int celOf(const Options& options, const std::string& name)
+{
+    int failed = kYes;
+    const auto sources = together(options, name, failed);
+    if (!sources) {
+        return failed;
+    }
+    const auto pack = rules::load(sources->base, sources->overlays);
+    if (!pack) {
+        return failPack(options, pack.error());
+    }
+    Json all = Json::array();
+    for (const rules::HoldPoint& hold_point : pack->hold_points) {
+        for (const auto& [list, its_rules] : {std::pair{"at_giving", &hold_point.at_giving}, std::pair{"require", &hold_point.require},
+                 std::pair{"stop", &hold_point.stop}}) {
+            for (const rules::Rule& rule : *its_rules) {
+                const std::string cel = rules::asCel(*pack, rule.condition);
+                if (!options.json) {
+                    say(QString::fromStdString(hold_point.id + '\t' + list + '\t' + rule.id + '\t' + cel));
+                    continue;
+                }
+                Json one = Json::object();
+                one.set("hold_point", hold_point.id).set("list", list).set("rule", rule.id).set("cel", cel);
+                all.items.push_back(std::move(one));
+            }
+        }
+    }
+    if (!options.json) {
+        return kYes;
+    }
+    Json out = Json::object();
+    out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->together())).set("rules", std::move(all));
+    return options.print(out);
+}
+
 struct BookArguments {
     std::string name{"base"}, law, since, html, pdf;
 };
@@ -342,6 +379,9 @@ void addPackCommands(CLI::App& rules, Options& options, Run& run)
     CLI::App* prove = rules.add_subcommand("prove", "prove what a pack can never grant, and compare it with the installed one");
     prove->add_option("pack", *name, "a shipped pack's name or a folder");
     prove->callback([&options, &run, name] { run = [&options, name] { return provePack(options, *name); }; });
+    CLI::App* cel = rules.add_subcommand("cel", "every rule in the Common Expression Language");
+    cel->add_option("pack", *name, "a shipped pack's name or a folder");
+    cel->callback([&options, &run, name] { run = [&options, name] { return celOf(options, *name); }; });
     auto a = std::make_shared<BookArguments>();
     CLI::App* book = rules.add_subcommand("book", "a pack as a document to read and to sign; HTML unless a file is named");
     book->add_option("pack", a->name, "a shipped pack's name or a folder");

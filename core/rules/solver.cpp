@@ -1,28 +1,15 @@
 #include "core/rules/solver.h"
 
 #include <algorithm>
-#include <cadical.hpp>
 #include <cstdlib>
 
 namespace brimful::rules {
 
-Solver::Solver()
-    : m_solver(std::make_unique<CaDiCaL::Solver>())
-{
-    clause({kYes});
-}
-
-Solver::~Solver() = default;
+Solver::Solver() { clause({kYes}); }
 
 Lit Solver::fresh() { return ++m_last; }
 
-void Solver::clause(std::span<const Lit> literals)
-{
-    for (const Lit literal : literals) {
-        m_solver->add(literal);
-    }
-    m_solver->add(0);
-}
+void Solver::clause(std::span<const Lit> literals) { m_sat.clause(literals); }
 
 Lit Solver::both(Lit a, Lit b)
 {
@@ -89,16 +76,12 @@ bool Solver::solve(std::span<const Lit> assumed)
             return false;
         }
     }
-    for (const Lit literal : assumed) {
-        m_solver->assume(literal);
-    }
-    constexpr int kSatisfiable = 10;
-    if (m_solver->solve() != kSatisfiable) {
+    if (!m_sat.solve(assumed)) {
         return false;
     }
     m_model.resize(static_cast<std::size_t>(m_last) + 1);
     for (Lit variable = 1; variable <= m_last; ++variable) {
-        m_model[static_cast<std::size_t>(variable)] = variable <= m_solver->vars() && m_solver->val(variable) > 0;
+        m_model[static_cast<std::size_t>(variable)] = m_sat.isSet(variable);
     }
     return true;
 }

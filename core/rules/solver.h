@@ -1,16 +1,12 @@
-// CaDiCaL behind gates that fold constants and are made once. Private to the proofs.
+// A SAT solver behind gates that fold constants and are made once. Private to the proofs.
 #pragma once
+
+#include "core/rules/sat.h"
 
 #include <cstdint>
 #include <map>
-#include <memory>
-#include <span>
 #include <tuple>
 #include <vector>
-
-namespace CaDiCaL {
-class Solver;
-}
 
 namespace brimful::rules {
 
@@ -21,7 +17,7 @@ inline constexpr Lit kNo = -1;
 class Solver {
 public:
     Solver();
-    ~Solver();
+    ~Solver() = default;
     Solver(const Solver&) = delete;
     Solver& operator=(const Solver&) = delete;
     Solver(Solver&&) = delete;
@@ -47,7 +43,7 @@ public:
     [[nodiscard]] std::size_t questions() const { return m_questions; }
 
 private:
-    std::unique_ptr<CaDiCaL::Solver> m_solver;
+    Sat m_sat;
     Lit m_last{kYes};
     std::map<std::pair<Lit, Lit>, Lit> m_gates;
     std::map<Lit, std::pair<Lit, Lit>> m_inputs; // of each gate

@@ -5,6 +5,8 @@
 #include <QDir>
 #include <QDirIterator>
 #include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
 #include <QTest>
 
 using namespace brimful::test;
@@ -37,6 +39,36 @@ private slots:
         QCOMPARE(said.json().value("steps").toInt(), QDir(rules("base/steps")).entryList({"*.json"}).size());
         // What a folder holds is the same pack.
         QCOMPARE(call({"--json", "rules", "check", rules("base")}).json().value("hash"), said.json().value("hash"));
+    }
+
+    // Every rule that the files hold, by its hold point, list and name, and one as it must read.
+    void writesEveryRuleInCel()
+    {
+        const Said said = call({"--json", "rules", "cel", "base"});
+        QVERIFY2(said.code == kYes, told(said));
+        QMap<QString, QString> written;
+        for (const auto& one : said.json().value("rules").toArray()) {
+            const auto rule = one.toObject();
+            written.insert(rule.value("hold_point").toString() + '/' + rule.value("list").toString() + '/' + rule.value("rule").toString(),
+                rule.value("cel").toString());
+        }
+        int asked = 0;
+        QDirIterator files(rules("base/hold-points"), QDir::Files);
+        while (files.hasNext()) {
+            QFile file(files.next());
+            QVERIFY(file.open(QIODevice::ReadOnly));
+            const auto hold_point = QJsonDocument::fromJson(file.readAll()).object();
+            for (const char* list : {"at_giving", "require", "stop"}) {
+                for (const auto& rule : hold_point.value(QLatin1String(list)).toArray()) {
+                    const QString name = hold_point.value("id").toString() + '/' + list + '/' + rule.toObject().value("id").toString();
+                    QVERIFY2(!written.value(name).isEmpty(), qPrintable(name));
+                    ++asked;
+                }
+            }
+        }
+        QVERIFY(asked >= 5); // at least one a hold point
+        QCOMPARE(written.value("accept/require/hollows-known"), QString(R"(steps["hollow-places"].passed)"));
+        QCOMPARE(call({"rules", "cel", "nowhere"}).code, kInput);
     }
 
     void provesTheShippedPackAndComparesAWeakerOne()

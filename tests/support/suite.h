@@ -23,6 +23,9 @@ template <class T> struct Registered {
     }
 };
 
+// Whether a limit on time means something here: not under a sanitizer, not with a slower part put in to compare with.
+inline bool timed() { return !qEnvironmentVariableIsSet("BRIMFUL_UNTIMED"); }
+
 } // namespace brimful::test
 
 #define BRIMFUL_SUITE(Class) static const brimful::test::Registered<Class> registered_##Class

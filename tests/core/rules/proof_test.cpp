@@ -90,7 +90,7 @@ void ProofTest::theBasePackIsProven()
         QCOMPARE(one.people, 2);
     }
     qInfo("%zu claims, %zu conditions, %zu questions, %lld ms of processor", proof.claims, proof.conditions, proof.questions, took);
-    QVERIFY(took < 4000);
+    QVERIFY(took < 4000 || !test::timed());
 }
 
 // Two looks, the second with less: for no hold point of the base pack does it grant what the first does not. The other way it does.
