@@ -25,8 +25,9 @@ constexpr auto kBytes = [] {
 
 class Scan {
 public:
-    explicit Scan(std::string_view bytes)
+    explicit Scan(std::string_view bytes, std::vector<Slice>* outermost = nullptr)
         : m_bytes(bytes)
+        , m_outermost(outermost)
     {
     }
 
@@ -91,8 +92,12 @@ private:
                 return false;
             }
             const std::string_view name = m_bytes.substr(from, m_at - from - 1);
+            const std::size_t start = m_at + 1;
             if (name <= last || !take(':') || !value(depth)) {
                 return false;
+            }
+            if (depth == 1 && m_outermost != nullptr) {
+                m_outermost->push_back({name, m_bytes.substr(start, m_at - start)});
             }
             last = name;
         } while (take(','));
@@ -164,11 +169,18 @@ private:
     }
 
     std::string_view m_bytes;
+    std::vector<Slice>* m_outermost;
     std::size_t m_at{};
 };
 
 } // namespace
 
 bool isCanonical(std::string_view bytes) { return Scan(bytes).all(); }
+
+bool membersOf(std::string_view bytes, std::vector<Slice>& members)
+{
+    members.clear();
+    return bytes.starts_with('{') && Scan(bytes, &members).all();
+}
 
 } // namespace brimful::canon

@@ -94,6 +94,14 @@ enum class Dialect : std::uint8_t {
 // Whether readCanonical would take these bytes: one pass, no tree, and none of the reader's code.
 [[nodiscard]] bool isCanonical(std::string_view bytes);
 
+// A member as its bytes stand.
+struct Slice {
+    std::string_view key; // without quotes
+    std::string_view value;
+};
+// The same look; and of an object its outermost members, in their order. False: not canonical, or no object.
+[[nodiscard]] bool membersOf(std::string_view bytes, std::vector<Slice>& members);
+
 // For people and scripts: keys in the order they were set, shortest numbers that read back the same.
 [[nodiscard]] std::string write(const Json&, bool indented);
 

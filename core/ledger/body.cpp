@@ -14,63 +14,6 @@ namespace {
 constexpr std::size_t kIdDigits = 32;
 constexpr std::size_t kHashDigits = 64;
 
-// Walks over the members of bytes that are known to be canonical: no white space, every bracket closed.
-class Walk {
-public:
-    explicit Walk(std::string_view bytes)
-        : m_bytes(bytes)
-    {
-    }
-
-    // The next member of the outermost object; false after the last.
-    bool next(std::string_view& key, std::string_view& value)
-    {
-        if (m_bytes[m_at] == '}' || m_bytes[m_at + 1] == '}') {
-            return false;
-        }
-        const std::size_t from = m_at + 2; // over the bracket or comma, and the quote
-        m_at = m_bytes.find('"', from);
-        key = m_bytes.substr(from, m_at - from);
-        const std::size_t start = m_at + 2;
-        m_at = endOfValue(start);
-        value = m_bytes.substr(start, m_at - start);
-        return true;
-    }
-
-private:
-    [[nodiscard]] std::size_t endOfText(std::size_t at) const
-    {
-        for (++at; m_bytes[at] != '"'; ++at) {
-            at += m_bytes[at] == '\\' ? 1U : 0U;
-        }
-        return at + 1;
-    }
-    [[nodiscard]] std::size_t endOfValue(std::size_t at) const
-    {
-        if (m_bytes[at] == '"') {
-            return endOfText(at);
-        }
-        if (m_bytes[at] != '{' && m_bytes[at] != '[') {
-            return m_bytes.find_first_of(",}", at);
-        }
-        for (int depth = 0;;) {
-            const char c = m_bytes[at];
-            if (c == '"') {
-                at = endOfText(at);
-                continue;
-            }
-            depth += c == '{' || c == '[' ? 1 : c == '}' || c == ']' ? -1 : 0;
-            ++at;
-            if (depth == 0) {
-                return at;
-            }
-        }
-    }
-
-    std::string_view m_bytes;
-    std::size_t m_at{};
-};
-
 constexpr auto kIsDigit = [] {
     std::array<unsigned char, 256> digits{};
     for (const char c : std::string_view("0123456789abcdef")) {
@@ -148,15 +91,17 @@ bool readMember(std::string_view key, std::string_view value, Body& body, std::i
 
 std::optional<Body> readBody(std::string_view bytes)
 {
-    if (bytes.size() > kLargestBody || bytes.size() < 2 || bytes.front() != '{' || !canon::isCanonical(bytes)) {
+    constexpr std::size_t kMembers = 18; // that a body can have
+    std::vector<canon::Slice> members;
+    members.reserve(kMembers);
+    if (bytes.size() > kLargestBody || !canon::membersOf(bytes, members)) {
         return std::nullopt;
     }
     Body body;
     std::int64_t version = 0;
     unsigned whole = 0; // of the members that must stand: boot, seq and wall have no value that means absent
     bool has_role = false;
-    Walk walk(bytes);
-    for (std::string_view key, value; walk.next(key, value);) {
+    for (const auto& [key, value] : members) {
         if (!readMember(key, value, body, version)) {
             return std::nullopt;
         }

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <fstream>
+#include <memory_resource>
 #include <unordered_map>
 
 namespace brimful::ledger {
@@ -373,7 +374,8 @@ private:
     Known m_known;
     std::vector<std::pair<Finding, Hash>> m_unknown_parents;
     std::unordered_map<DeviceId, Feed> m_feeds;
-    std::unordered_map<Hash, Seen> m_seen;
+    std::pmr::monotonic_buffer_resource m_memory; // of m_seen: it only grows
+    std::pmr::unordered_map<Hash, Seen> m_seen{&m_memory};
     struct Heads {
         std::vector<Hash> hashes;
         std::uint64_t rows{};

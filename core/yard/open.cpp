@@ -5,6 +5,7 @@
 #include "core/quantity/recorded.h"
 
 #include <algorithm>
+#include <functional>
 
 namespace brimful::yard {
 
@@ -178,10 +179,24 @@ Outcome<void> Yard::State::refresh()
         ledger::VerifyOptions options = verifyOptions();
         options.look_at = VesselId{};
         options.indexes = false;
-        options.each = [&, marks = marksOf(*pack)](const ledger::Body& body) {
-            const auto isMarked = [&](const std::string& mark) { return body.payload.find(mark) != std::string_view::npos; };
-            const auto vessel = canon::fromHex<VesselId>(body.vessel);
-            if (vessel && body.kind == "evidence" && std::ranges::any_of(marks, isMarked)) {
+        const std::vector<std::string> marks = marksOf(*pack);
+        std::vector<std::boyer_moore_horspool_searcher<std::string::const_iterator>> searchers;
+        searchers.reserve(marks.size());
+        for (const std::string& mark : marks) {
+            searchers.emplace_back(mark.begin(), mark.end());
+        }
+        last_signed.clear();
+        options.each = [&](const ledger::Body& body) {
+            if (const auto person = canon::fromHex<PersonId>(body.person)) {
+                last_signed[*person] = body.wall;
+            }
+            const auto finds = [&](const auto& searcher) {
+                return std::search(body.payload.begin(), body.payload.end(), searcher) != body.payload.end();
+            };
+            if (body.kind != "evidence" || !std::ranges::any_of(searchers, finds)) {
+                return;
+            }
+            if (const auto vessel = canon::fromHex<VesselId>(body.vessel)) {
                 named_exclusive[*vessel] = {body.wall, body.boot, canon::fromHex<BootId>(body.boot_id).value_or(BootId{}), {}};
             }
         };

@@ -351,6 +351,11 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
     for (const Hash& hash : written) {
         verified.insert(hash);
     }
+    for (const Draft& draft : drafts) {
+        if (draft.signer != nullptr) {
+            last_signed[draft.signer->person] = clock.now().wall_ms;
+        }
+    }
     if (!drafts.front().vessel) {
         if (auto loaded = load(); !loaded) {
             return tl::unexpected(loaded.error());

@@ -72,6 +72,7 @@ struct Yard::State {
     std::vector<Hash> lost; // entries that this machine remembers and the record does not have
     std::map<DeviceId, std::vector<Hash>> forks; // feeds that fork: the newest entry of each branch
     std::map<VesselId, std::uint64_t> rows_of; // as the whole file was read; zero: the yard's. An index that lies gives fewer
+    std::map<PersonId, std::int64_t> last_signed; // wall time of each person's newest signature
     std::map<VesselId, ledger::Moment> named_exclusive; // newest record of a step that names a person who may watch one vessel only
     std::optional<report::Refusal> fault;
     std::int64_t data_version{};

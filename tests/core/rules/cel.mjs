@@ -4,12 +4,11 @@ import { createReadStream } from "node:fs"
 import { createInterface } from "node:readline"
 import { Environment } from "@marcbachmann/cel-js"
 
-// Our JSON has no yes and no, and whole numbers of JSON are int there, not double.
-const yesOrNo = new Set(["counts", "passed", "whole"])
-const read = (value, key = "", inside = "") =>
-  typeof value === "number" ? (yesOrNo.has(key) || inside === "given" ? value === 1 : BigInt(value))
-  : Array.isArray(value) ? value.map((one) => read(one))
-  : value && typeof value === "object" ? Object.fromEntries(Object.entries(value).map(([name, one]) => [name, read(one, name, key)]))
+// Whole numbers of JSON are int there, not double.
+const whole = (value) =>
+  typeof value === "number" ? BigInt(value)
+  : Array.isArray(value) ? value.map(whole)
+  : value && typeof value === "object" ? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, whole(one)]))
   : value
 
 const environment = new Environment({ unlistedVariablesAreDyn: true })
@@ -22,7 +21,7 @@ for await (const line of createInterface({ input: createReadStream(process.argv[
     expressions = look.expressions.map((text) => ({ text, judge: environment.parse(text) }))
     continue
   }
-  const maps = read(look.maps)
+  const maps = whole(look.maps)
   expressions.forEach(({ text, judge }, i) => {
     let verdict = 0
     let why = ""

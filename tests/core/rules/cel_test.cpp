@@ -86,9 +86,9 @@ Json mapsOf(const Pack& pack, const Evidence& evidence, const Actors& actors)
                 since.items.emplace_back(pack.events[e].id);
             }
         }
-        Json one = object({{"counts", Json(true)}, {"knew", texts(idsOf(pack.steps), held.knows)}, {"since", std::move(since)}});
+        Json one = object({{"counts", Json::boolean(true)}, {"knew", texts(idsOf(pack.steps), held.knows)}, {"since", std::move(since)}});
         if (held.passed != Truth::Unknown) {
-            one.set("passed", held.passed == Truth::True);
+            one.set("passed", Json::boolean(held.passed == Truth::True));
         }
         steps.set(id, std::move(one));
         for (const auto& [key, who, role] :
@@ -111,7 +111,7 @@ Json mapsOf(const Pack& pack, const Evidence& evidence, const Actors& actors)
     for (std::size_t i = 0; i < pack.hold_points.size(); ++i) {
         const ReleaseHeld& held = evidence.releases[i];
         if (held.confirmed != kNoEntry && held.at_giving == Truth::True && !held.withdrawn) {
-            given.set(pack.hold_points[i].id, true);
+            given.set(pack.hold_points[i].id, Json::boolean(true));
         }
     }
     Json signers = Json::object();
@@ -123,7 +123,7 @@ Json mapsOf(const Pack& pack, const Evidence& evidence, const Actors& actors)
     }
     Json record = Json::object();
     if (evidence.whole) {
-        record.set("whole", true);
+        record.set("whole", Json::boolean(true));
     }
     return object({{"steps", std::move(steps)}, {"facts", factsOf(pack, evidence, counts)}, {"people", std::move(people)},
         {"roles", std::move(roles)}, {"raised", std::move(raised)}, {"given", std::move(given)}, {"actors", std::move(signers)},
