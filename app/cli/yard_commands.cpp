@@ -16,7 +16,7 @@ struct Tr {
 };
 
 struct Arguments {
-    std::string folder, name, owner, person, with, by, id, type, shown, expected, note, until, law, role;
+    std::string folder, name, owner, person, with, by, id, type, shown, expected, note, until, law, role, code;
     std::vector<std::string> roles, attributes;
 };
 
@@ -66,6 +66,17 @@ void addPerson(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
         run = [&options, a] {
             return withYard(options, yard::Access::ReadWrite,
                 [&](yard::Yard& yard) { return receipt(options, yard, yard.endRole(a->name, a->role, options.signing(a->by))); });
+        };
+    });
+    CLI::App* badge = person->add_subcommand("badge", "a badge that says on this tablet who is about to sign; no PIN is replaced");
+    badge->add_option("name", a->name)->required();
+    badge->add_option("code", a->code, "what a scanner reads from it; left out: no badge any more");
+    badge->callback([&options, &run, a] {
+        run = [&options, a] {
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                const auto done = yard.giveBadge(a->name, a->code);
+                return done ? static_cast<int>(kYes) : options.fail(done.error());
+            });
         };
     });
     person->add_subcommand("list", "who may sign what")->callback([&options, &run] {

@@ -2,6 +2,7 @@
 
 #include "app/print/paint.h"
 #include "app/tablet/look.h"
+#include "app/tablet/scanner.h"
 #include "app/tablet/tablet.h"
 
 #include <QGuiApplication>
@@ -51,6 +52,9 @@ void show(QQmlApplicationEngine& engine, Tablet& tablet)
 {
     engine.setInitialProperties({{QStringLiteral("tablet"), QVariant::fromValue(&tablet)}});
     engine.load(QUrl(QStringLiteral("qrc:/qt/qml/Brimful/screens/Main.qml")));
+    for (QObject* window : engine.rootObjects()) {
+        QObject::connect(new Scanner(window), &Scanner::scanned, &tablet, &Tablet::scanned); // the window's own
+    }
 }
 
 } // namespace brimful::tablet

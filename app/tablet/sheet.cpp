@@ -46,6 +46,7 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
     m_message.clear();
     m_draft_note.clear();
     m_mismatches = 0;
+    m_asked_again = false;
     m_secret.clear();
     m_secret_again = false;
     m_person.clear();
@@ -155,7 +156,8 @@ void Sheet::fillAnswered()
     int question = 0;
     for (std::size_t i = 0; i < m_plan.asks.size(); ++i) {
         question += m_plan.asks[i].tag ? 0 : 1;
-        if (m_answers[i] && m_plan.asks[i].member.empty() && !m_plan.asks[i].secret && !m_plan.asks[i].tag) {
+        const bool hidden = m_asked_again && i == m_at; // what the first one answered
+        if (m_answers[i] && m_plan.asks[i].member.empty() && !m_plan.asks[i].secret && !m_plan.asks[i].tag && !hidden) {
             Row row;
             row.key = QString::number(i);
             row.title = m_plan.asks[i].ask;
@@ -277,6 +279,32 @@ void Sheet::setWritten(const QString& text)
     }
 }
 
+bool Sheet::takeScan(const QString& text)
+{
+    if (hand() == Kind::People && m_yard != nullptr) {
+        const QString name = QString::fromStdString(m_yard->personOfBadge(text.toStdString()));
+        const std::vector<Row> may = m_people.rows();
+        if (std::ranges::find(may, name, &Row::key) == may.end()) {
+            return false;
+        }
+        pickPerson(name);
+        return true;
+    }
+    const Ask* ask = current();
+    if (ask != nullptr && ask->tag) {
+        setWritten(text);
+        take();
+        return true;
+    }
+    const std::vector<Row> options = m_options.rows();
+    const auto label = std::ranges::find(options, text, &Row::key);
+    if (ask != nullptr && ask->hand == Hand::Choice && ask->instrument && label != options.end()) {
+        choose(text);
+        return true;
+    }
+    return false;
+}
+
 void Sheet::type(const QString& letter) { setWritten(m_written + letter); }
 
 void Sheet::eraseLetter() { setWritten(m_written.chopped(std::min<qsizetype>(1, m_written.size()))); }
@@ -393,6 +421,14 @@ void Sheet::store(const Ask& ask, Answer answer)
         showAsk();
         return;
     }
+    if (m_asked_again) {
+        m_asked_again = false;
+        m_phase = Phase::Second;
+        fillAnswered();
+        fillPeople(true);
+        Q_EMIT changed();
+        return;
+    }
     m_answers[m_at] = std::move(answer);
     ++m_at;
     next();
@@ -445,6 +481,8 @@ bool Sheet::stepBack()
 void Sheet::startOver()
 {
     m_at = 0;
+    m_asked_again = false;
+    m_first_entry.reset(); // the first signature releases nothing by itself, and dies of age
     m_answers.assign(m_plan.asks.size(), std::nullopt);
     m_phase = Phase::Asking;
     m_message = tr("Start at 1: you were away.");

@@ -99,6 +99,7 @@ public:
     Q_INVOKABLE void pinPress(const QString& digit);
     Q_INVOKABLE void pinErase();
     Q_INVOKABLE void back();
+    bool takeScan(const QString& text); // the tag that is asked for, an option's label; false: not what is asked
     Q_INVOKABLE bool stepBack(); // to the answer before; false at the first
     void tick(); // once a second: a talk that nobody answers starts again
 
@@ -161,7 +162,9 @@ private:
 
     // sheet_signing.cpp: signing
     void beginSigning();
+    void beginSecond();
     void fillPeople(bool second);
+    [[nodiscard]] QString signedLately() const;
     void signNow();
     void signFirst(yard::Signing signing);
     void signSecond(const yard::Signing& signing);
@@ -184,6 +187,7 @@ private:
     QString m_message;
     QString m_draft_note;
     int m_mismatches{};
+    bool m_asked_again{}; // the second person answers one question too, before signing
     std::string m_secret; // first of two PINs that must be the same
     bool m_secret_again{};
 

@@ -100,6 +100,27 @@ void Sheet::beginSigning()
     Q_EMIT changed();
 }
 
+// The newest three of a day: whoever knows that it was somebody else sees it.
+QString Sheet::signedLately() const
+{
+    constexpr std::int64_t kLately = 24LL * 3600 * 1000;
+    constexpr std::size_t kShown = 3;
+    auto people = m_yard == nullptr ? std::vector<yard::PersonShown>{} : m_yard->people();
+    const auto long_ago = [&](const yard::PersonShown& one) {
+        return !one.last_signed_ms || m_yard->nowMs() - *one.last_signed_ms > kLately;
+    };
+    std::erase_if(people, long_ago);
+    std::ranges::sort(people, std::ranges::greater{}, &yard::PersonShown::last_signed_ms);
+    people.resize(std::min(people.size(), kShown));
+    QStringList said;
+    for (const yard::PersonShown& one : people) {
+        //: %1 a person, %2 a time span: "Bea 3 min"
+        said.append(tr("%1 %2").arg(QString::fromStdString(one.name), text::span(m_yard->nowMs() - *one.last_signed_ms, m_reading)));
+    }
+    //: %1 people, each with how long ago
+    return said.isEmpty() ? QString() : tr("Signed lately: %1 ago.").arg(said.join(QStringLiteral(", ")));
+}
+
 void Sheet::fillPeople(bool second)
 {
     std::vector<Row> may;
@@ -188,10 +209,7 @@ void Sheet::signFirst(yard::Signing signing)
     m_first_person = m_person;
     if (m_plan.together && m_plan.two) {
         m_first_signing = std::move(signing);
-        m_phase = Phase::Second;
-        m_person.clear();
-        fillPeople(true);
-        Q_EMIT changed();
+        beginSecond();
         return;
     }
     const auto done = m_plan.act(filled(), signing, std::nullopt);
@@ -202,13 +220,28 @@ void Sheet::signFirst(yard::Signing signing)
     m_written_entry = true;
     if (m_plan.two && !done->counts) {
         m_first_entry = done->entry;
-        m_phase = Phase::Second;
-        m_person.clear();
-        fillPeople(true);
-        Q_EMIT changed();
+        beginSecond();
         return;
     }
     finish(*done);
+}
+
+// At a hold point the other one gives a value too, the last number that was asked: who has looked can.
+void Sheet::beginSecond()
+{
+    m_person.clear();
+    const auto is_number = [](const Ask& ask) { return ask.hand == Hand::Number && !ask.secret; };
+    const auto last = std::find_if(m_plan.asks.rbegin(), m_plan.asks.rend(), is_number);
+    if (m_plan.gate && m_plan.agrees && last != m_plan.asks.rend()) {
+        m_asked_again = true;
+        m_phase = Phase::Asking;
+        m_at = static_cast<std::size_t>(m_plan.asks.rend() - last) - 1;
+        showAsk();
+        return;
+    }
+    m_phase = Phase::Second;
+    fillPeople(true);
+    Q_EMIT changed();
 }
 
 void Sheet::signSecond(const yard::Signing& signing)

@@ -31,6 +31,10 @@ Sheet::Kind Sheet::hand() const
 QString Sheet::kicker() const
 {
     if (m_phase == Phase::Asking && !m_plan.asks.empty()) {
+        if (m_asked_again) {
+            //: %1 a hold point's name; the second person, who has not signed yet, answers one question
+            return tr("Hold point %1, second person: your own answer").arg(m_plan.title);
+        }
         if (m_plan.gate) {
             const auto is_question = [](const Ask& ask) { return !ask.tag; };
             const auto questions = std::ranges::count_if(m_plan.asks, is_question);
@@ -91,7 +95,8 @@ QString Sheet::why() const
         return m_plan.why;
     }
     if (m_phase == Phase::Second || m_phase == Phase::First) {
-        return m_plan.means;
+        const QString lately = signedLately();
+        return m_plan.means.isEmpty() || lately.isEmpty() ? m_plan.means + lately : m_plan.means + u'\n' + lately;
     }
     if (m_phase == Phase::Clock) {
         return tr("Every age is counted from this clock. Look at another one.");

@@ -190,18 +190,21 @@ void Tablet::openClock()
 
 void Tablet::scanned(const QString& text)
 {
-    const QString typed = text.trimmed().toUpper();
-    m_yard_page.say({});
-    if (typed.isEmpty()) {
+    if (!m_session.isOpen() || m_screen == View::Fault || text.trimmed().isEmpty()) {
         return;
     }
+    if (m_screen == View::Sheet && m_sheet.takeScan(text.trimmed())) {
+        return;
+    }
+    const QString typed = text.trimmed().toUpper();
+    m_yard_page.say({});
     if (m_yard_page.has(typed)) {
-        openVessel(typed);
+        scannedVessel(typed);
         return;
     }
     const auto answer = m_session.yard().readTag(text.trimmed().toStdString());
     if (answer && answer->genuine && !answer->vessel.empty()) {
-        openVessel(QString::fromStdString(answer->vessel));
+        scannedVessel(QString::fromStdString(answer->vessel));
         if (!answer->newest) {
             m_vessel_page.say(tr("That tag is not the newest. Take it off."));
         } else if (!answer->still_true) {
@@ -209,8 +212,82 @@ void Tablet::scanned(const QString& text)
         }
         return;
     }
-    m_yard_page.say(
-        answer || answer.error().why == Why::BadTag ? tr("No vessel of this yard") : text::refusal(answer.error(), &m_session.pack()));
+    const QString why =
+        answer || answer.error().why == Why::BadTag ? tr("No vessel of this yard") : text::refusal(answer.error(), &m_session.pack());
+    m_yard_page.say(why);
+    if (m_screen != View::Yard) {
+        //: %1 what was scanned; %2 a sentence
+        showBand(tr("Scanned: %1. %2").arg(text.trimmed().left(24), why), {});
+    }
+}
+
+// Where something is half done the tablet asks before it goes elsewhere.
+void Tablet::scannedVessel(const QString& number)
+{
+    const bool at_work = m_screen == View::Sheet || m_screen == View::Clock;
+    if (!at_work) {
+        openVessel(number);
+    } else if (number.toStdString() != m_number) {
+        //: %1 another vessel's number
+        showBand(tr("%1 was scanned.").arg(number), number);
+    }
+}
+
+void Tablet::showBand(const QString& text, const QString& number)
+{
+    m_band = text;
+    m_band_number = number;
+    m_band_of_clock = false;
+    Q_EMIT bandChanged();
+}
+
+QString Tablet::bandGoLabel() const
+{
+    //: %1 a vessel's number
+    return m_band_number.isEmpty() ? QString() : tr("Go to %1").arg(m_band_number);
+}
+
+void Tablet::bandGoThere()
+{
+    const QString number = m_band_number;
+    showBand({}, {});
+    if (number.isEmpty()) {
+        return;
+    }
+    if (m_screen == View::Sheet) {
+        m_sheet.back(); // keeps the draft
+    }
+    openVessel(number);
+}
+
+void Tablet::bandStay()
+{
+    if (m_band_of_clock) {
+        m_stayed[m_band_number] = m_session.yard().nowMs();
+    }
+    showBand({}, {});
+}
+
+// Somebody else's work that is past its limit shows wherever this tablet is.
+void Tablet::watchOthers(std::int64_t now_ms)
+{
+    constexpr std::int64_t kGraceMs = 30'000;
+    constexpr std::int64_t kAsideMs = 120'000;
+    const auto late = m_yard_page.pastLimit(now_ms - kGraceMs, QString::fromStdString(m_number));
+    const bool others = late && m_screen != View::Yard && m_screen != View::FirstStart && m_screen != View::Recovery;
+    const auto stayed = others ? m_stayed.find(late->number) : m_stayed.end();
+    if (!others || (stayed != m_stayed.end() && now_ms - stayed->second < kAsideMs)) {
+        if (m_band_of_clock) {
+            showBand({}, {});
+        }
+        return;
+    }
+    if (!m_band.isEmpty() && !m_band_of_clock) {
+        return; // a scan waits for its answer
+    }
+    //: %1 another vessel's number, %2 how long ago its time ran out
+    showBand(tr("%1: past its limit by %2").arg(late->number, countdown(late->at_ms - now_ms)), late->number);
+    m_band_of_clock = true;
 }
 
 void Tablet::back()
@@ -436,6 +513,7 @@ void Tablet::tick()
     const bool elsewhere = open.changedElsewhere();
     const std::int64_t now = open.nowMs();
     m_sheet.tick();
+    watchOthers(now);
     if (m_screen == View::Yard) {
         if (elsewhere || m_untouched_s >= kOrderStillS) {
             m_untouched_s = 0;

@@ -47,6 +47,9 @@ class Tablet : public QObject {
     Q_PROPERTY(QString recoverySheet READ recoverySheet NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString folder READ folder NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
+    // Across every screen but the yard: of another vessel, or of what was scanned. Empty: none.
+    Q_PROPERTY(QString band READ band NOTIFY bandChanged FINAL)
+    Q_PROPERTY(QString bandGo READ bandGoLabel NOTIFY bandChanged FINAL) // "" there is nowhere to go
 
 public:
     enum class View {
@@ -78,7 +81,9 @@ public:
     Q_INVOKABLE void tryAgain();
     Q_INVOKABLE void goOn(); // from the recovery sheet
     Q_INVOKABLE void back();
-    Q_INVOKABLE void scanned(const QString& text); // typed or scanned in the field
+    Q_INVOKABLE void scanned(const QString& text); // typed in the field, or scanned on any screen
+    Q_INVOKABLE void bandGoThere();
+    Q_INVOKABLE void bandStay();
     Q_INVOKABLE void openVessel(const QString& number);
     Q_INVOKABLE void openPart(const QString& id);
     Q_INVOKABLE void openHeld();
@@ -135,6 +140,8 @@ public:
     [[nodiscard]] QString recoverySheet() const { return m_recovery; }
     [[nodiscard]] QString folder() const;
     [[nodiscard]] QString message() const { return m_message; }
+    [[nodiscard]] QString band() const { return m_band; }
+    [[nodiscard]] QString bandGoLabel() const;
     [[nodiscard]] Session& session() { return m_session; }
     void tick(); // once a second
 
@@ -142,10 +149,14 @@ Q_SIGNALS:
     void screenChanged();
     void lookChanged();
     void messageChanged();
+    void bandChanged();
 
 private:
     // tablet.cpp
     void go(View screen);
+    void showBand(const QString& text, const QString& number);
+    void scannedVessel(const QString& number);
+    void watchOthers(std::int64_t now_ms);
     void say(const QString& message);
     void fault(const report::Refusal& met);
     void opened(const yard::Outcome<void>& outcome);
@@ -185,6 +196,9 @@ private:
     std::int64_t m_release_until{};
     QTimer m_second;
     int m_untouched_s{};
+    QString m_band, m_band_number;
+    bool m_band_of_clock{}; // shown because of another vessel's clock, not of a scan
+    std::map<QString, std::int64_t> m_stayed; // whose band was put aside, and when
 };
 
 } // namespace brimful::tablet

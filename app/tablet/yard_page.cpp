@@ -121,6 +121,18 @@ void YardPage::say(const QString& message)
 
 bool YardPage::has(const QString& number) const { return std::ranges::find(m_rows, number, &Line::number) != m_rows.end(); }
 
+std::optional<YardPage::Late> YardPage::pastLimit(std::int64_t now_ms, const QString& but) const
+{
+    std::optional<Late> out;
+    for (const Line& line : m_rows) {
+        const bool work = line.clock && (line.clock->what == "release" || line.clock->what == "watch" || line.clock->what == "readings");
+        if (work && line.number != but && line.clock->at_ms < now_ms && (!out || line.clock->at_ms < out->at_ms)) {
+            out = Late{line.number, line.clock->at_ms};
+        }
+    }
+    return out;
+}
+
 QString YardPage::line() const
 {
     if (!m_message.isEmpty()) {

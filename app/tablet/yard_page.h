@@ -52,6 +52,12 @@ public:
     void tick(std::int64_t now_ms); // clocks only
     void say(const QString& message);
     [[nodiscard]] bool has(const QString& number) const;
+    struct Late {
+        QString number;
+        std::int64_t at_ms{};
+    };
+    // Released work or a watch whose time ran out before `now_ms`, the longest first; of this vessel not.
+    [[nodiscard]] std::optional<Late> pastLimit(std::int64_t now_ms, const QString& but) const;
 
 Q_SIGNALS:
     void countChanged();

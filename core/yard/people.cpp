@@ -259,19 +259,55 @@ Outcome<Receipt> Yard::checkInstrument(const CheckRequest& request, const Signin
     return receipt;
 }
 
-std::vector<PersonShown> Yard::people() const
+namespace {
+
+// A badge's code is kept as its hash, beside whom it names; a person has one at most.
+std::string badgeOf(const PersonId& id) { return "badge." + canon::toHex(id); }
+std::string ofCode(const std::string& code) { return canon::toHex(canon::sha256(code)); }
+
+} // namespace
+
+Outcome<void> Yard::giveBadge(const std::string& person, const std::string& code)
 {
-    std::map<PersonId, std::int64_t> last;
-    for (const ledger::Line& line : m_state->yard_lines) {
-        if (line.entry.signer) {
-            last[line.entry.signer->person] = line.entry.at.wall_ms;
+    State& state = *m_state;
+    const ledger::Person* known = state.yard.personNamed(person);
+    if (known == nullptr) {
+        return refused(Why::UnknownPerson, person);
+    }
+    if (!state.device) {
+        return refused(state.no_device);
+    }
+    const std::string owner = code.empty() ? std::string() : personOfBadge(code);
+    if (!owner.empty() && owner != person) {
+        return refused(Why::NameTaken, owner);
+    }
+    if (auto kept = state.device->putSetting(badgeOf(known->id), code.empty() ? std::string() : ofCode(code)); !kept) {
+        return tl::unexpected(refusalOf(kept.error()));
+    }
+    return {};
+}
+
+std::string Yard::personOfBadge(const std::string& code) const
+{
+    if (code.empty()) {
+        return {};
+    }
+    const std::string wanted = ofCode(code);
+    for (const auto& [id, person] : m_state->yard.people) {
+        if (m_state->device && m_state->device->setting(badgeOf(id)) == wanted) {
+            return person.name;
         }
     }
+    return {};
+}
+
+std::vector<PersonShown> Yard::people() const
+{
     std::vector<PersonShown> shown;
     for (const auto& [id, person] : m_state->yard.people) {
         PersonShown one{id, person.name, person.roles, person.retired, false, std::nullopt};
         one.signs_here = m_state->device && m_state->device->hasKey(id);
-        if (const auto seen = last.find(id); seen != last.end()) {
+        if (const auto seen = m_state->last_signed.find(id); seen != m_state->last_signed.end()) {
             one.last_signed_ms = seen->second;
         }
         shown.push_back(std::move(one));

@@ -234,6 +234,9 @@ public:
     Outcome<Receipt> renewKey(const Signing& person, const Signing& by, const Signing& with);
     // The recovery sheet's only power: an authoriser, new or enrolled before, with a key on this device.
     Outcome<Receipt> recover(const std::string& sheet, const Signing& person);
+    // A badge only says on this tablet who is about to sign; it replaces no PIN and no entry is written. "" takes it away.
+    Outcome<void> giveBadge(const std::string& person, const std::string& code);
+    [[nodiscard]] std::string personOfBadge(const std::string& code) const; // a name; "" nobody's
     Outcome<Receipt> addInstrument(const InstrumentRequest&, const Signing& by);
     Outcome<Receipt> checkInstrument(const CheckRequest&, const Signing& by);
     Outcome<Receipt> admit(const canon::Json& request, const Signing& by); // {"number", "vessel": {...}, "note"}

@@ -11,6 +11,7 @@ Item {
     property string backTo: qsTr("Vessel")
     readonly property Plate plate: tablet.plate
     readonly property bool portrait: parent !== null && parent.height > parent.width
+    readonly property bool banded: tablet.band !== "" // a message lies over the plate until it is answered
 
     anchors.left: parent.left
     anchors.right: parent.right
@@ -50,6 +51,7 @@ Item {
         y: 12 * Theme.u
         text: bar.plate.number
         demo: bar.plate.demo
+        visible: bar.portrait || !bar.banded
     }
 
     // The standing: its shape and its word, the hazard as it stands, and what it is held before. Where the last has no room a press
@@ -66,6 +68,7 @@ Item {
         anchors.rightMargin: (bar.portrait ? 6 : clock.visible ? 12 : 18) * Theme.u
         y: (bar.portrait ? 100 : 6) * Theme.u
         height: Theme.target
+        visible: !bar.banded
         enabled: tight
         focusPolicy: tight ? Qt.StrongFocus : Qt.NoFocus
         hoverEnabled: false
@@ -104,7 +107,7 @@ Item {
         anchors.rightMargin: 18 * Theme.u
         y: (caption.visible ? -4 : 8) * Theme.u
         spacing: -10 * Theme.u
-        visible: bar.plate.clock !== ""
+        visible: bar.plate.clock !== "" && (bar.portrait || !bar.banded)
 
         Words {
             anchors.right: parent.right

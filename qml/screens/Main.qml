@@ -165,6 +165,12 @@ Window {
             focus: true
         }
 
+        Band {
+            parent: loader
+            z: 1
+            tablet: window.tablet
+        }
+
         DemoBand {
             anchors.fill: parent
             visible: window.tablet.demo

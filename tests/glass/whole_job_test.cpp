@@ -130,8 +130,23 @@ public:
         return by.isEmpty() ? QString() : sign(by, with);
     }
 
-    // A step or a hold point, as the pack asks it.
+    // A step or a hold point, as the pack asks it; at a hold point the second person is asked something too.
     [[nodiscard]] QString answer(const std::vector<Ask>& asks, const Deed& deed, const Json& talk, const QString& tag)
+    {
+        for (const QString& who : {deed.by, deed.with}) {
+            QString stuck = answerAll(asks, deed, talk, tag);
+            if (stuck.isEmpty() && program().screen() == Tablet::View::Sheet) {
+                stuck = signAs(who);
+            }
+            if (!stuck.isEmpty()) {
+                return stuck;
+            }
+        }
+        return {};
+    }
+
+private:
+    [[nodiscard]] QString answerAll(const std::vector<Ask>& asks, const Deed& deed, const Json& talk, const QString& tag)
     {
         Sheet* sheet = program().sheet();
         std::size_t rows_named = 0;
@@ -174,10 +189,9 @@ public:
                 return QStringLiteral("%1 [%2] was not taken: %3").arg(text, said, sheet->message());
             }
         }
-        return sign(deed.by, deed.with);
+        return {};
     }
 
-private:
     // "write:", "number:", "choose:", "without"; "pin".
     [[nodiscard]] QString give(const QString& answer)
     {

@@ -33,6 +33,7 @@ private:
         for (const QChar letter : text) {
             QTest::keyClick(window, letter.toLatin1());
         }
+        QTest::qWait(50); // until it is sure that no scanner typed
     }
     static QString held(Shown& shown)
     {

@@ -4,6 +4,7 @@
 #include "tests/support/suite.h"
 
 #include <QMetaProperty>
+#include <QRegularExpression>
 #include <QTest>
 
 using namespace brimful;
@@ -22,6 +23,8 @@ private slots:
     void aHoldPointKeepsNothing();
     void aWrongAnswerGoesNoFurther();
     void twoPeopleReleaseOnTheGlass();
+    void whoSignedLatelyShows();
+    void aBadgePicksWhoSigns();
     void noPropertyShowsThePin();
 
 private:
@@ -239,6 +242,20 @@ void SheetTest::twoPeopleReleaseOnTheGlass()
     sign(sheet, "Ada");
     QVERIFY2(sheet.message().isEmpty(), qPrintable(sheet.message()));
     QCOMPARE(open.vessel("NQ-02")->standing.state, rules::State::Ready); // one signature releases nothing
+    // The second one is not shown what the first one said, and gives a value too.
+    QCOMPARE(sheet.hand(), Sheet::Kind::Number);
+    QVERIFY(sheet.kicker().contains(QLatin1String("second person")));
+    const auto said = sheet.answered()->rows();
+    QVERIFY(std::ranges::none_of(said, [&](const tablet::Row& row) { return row.title == sheet.askText(); }));
+    QCOMPARE(said.size(), keys.size() - 2); // the tag is no question
+    sheet.pad()->press(QStringLiteral("9"));
+    sheet.take();
+    QVERIFY(sheet.message().contains(QLatin1String("Not what the record says")));
+    QCOMPARE(sheet.hand(), Sheet::Kind::Number);
+    sheet.pad()->press(QStringLiteral("0"));
+    sheet.take();
+    QVERIFY2(sheet.message().isEmpty(), qPrintable(sheet.message()));
+    QCOMPARE(sheet.hand(), Sheet::Kind::People);
     for (const tablet::Row& row : sheet.people()->rows()) {
         QVERIFY(row.key != QLatin1String("Ada") && row.key != QLatin1String("Rosa")); // not twice, and not who read the meter
     }
@@ -247,6 +264,64 @@ void SheetTest::twoPeopleReleaseOnTheGlass()
     const auto released = open.vessel("NQ-02");
     QCOMPARE(released->standing.state, rules::State::Released);
     QVERIFY(released->standing.until_ms != rules::kNever);
+}
+
+// Whoever picks a name sees when that person last signed.
+void SheetTest::whoSignedLatelyShows()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    yard::Yard& open = yard.session.yard();
+    QVERIFY(
+        open.event("NQ-08", "paused", {}, yard::Signing{"Bea", test::DemoYard::pin(QStringLiteral("Bea")).toStdString(), {}}).has_value());
+    Sheet sheet;
+    sheet.open(tablet::clockPlan(yard.session), &open, {}, yard.session.reading);
+    if (sheet.hand() == Sheet::Kind::Choice) {
+        sheet.choose(QStringLiteral("right"));
+        sheet.take();
+    }
+    QCOMPARE(sheet.hand(), Sheet::Kind::People);
+    // Newest first, and before the name is picked as well as after.
+    const QRegularExpression lately(QStringLiteral("Signed lately: Bea \\d+ s, .* ago\\.$"));
+    QVERIFY2(lately.match(sheet.why()).hasMatch(), qPrintable(sheet.why()));
+    sheet.pickPerson(QStringLiteral("Ada"));
+    QVERIFY(lately.match(sheet.why()).hasMatch());
+}
+
+// A badge picks the name, and only of somebody who may sign this; the PIN is asked all the same.
+void SheetTest::aBadgePicksWhoSigns()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    yard::Yard& open = yard.session.yard();
+    QVERIFY(open.giveBadge("Ada", "B-0001").has_value());
+    QVERIFY(open.giveBadge("Odd", "B-0002").has_value());
+    QCOMPARE(open.giveBadge("Bea", "B-0001").error().why, report::Why::NameTaken);
+    QCOMPARE(open.giveBadge("Nobody", "B-0003").error().why, report::Why::UnknownPerson);
+    QCOMPARE(open.personOfBadge("B-0001"), std::string("Ada"));
+    QCOMPARE(open.personOfBadge("B-0003"), std::string());
+    QCOMPARE(open.personOfBadge(""), std::string());
+    Sheet sheet;
+    sheet.open(tablet::instrumentPlan(yard.session), &open, {}, yard.session.reading);
+    QVERIFY(!sheet.takeScan(QStringLiteral("B-0001"))); // nobody is asked to sign yet
+    Plan plan;
+    plan.signers = [&](bool) { return open.signersOfRoles({"authoriser"}); };
+    plan.act = [](const tablet::Filled&, const std::optional<yard::Signing>&, const std::optional<yard::Signing>&) {
+        return yard::Receipt{};
+    };
+    sheet.open(std::move(plan), &open, {}, yard.session.reading);
+    if (sheet.hand() == Sheet::Kind::Choice) {
+        sheet.choose(QStringLiteral("right"));
+        sheet.take();
+    }
+    QVERIFY(!sheet.takeScan(QStringLiteral("B-0002"))); // Odd may not
+    QCOMPARE(sheet.hand(), Sheet::Kind::People);
+    QVERIFY(sheet.takeScan(QStringLiteral("B-0001")));
+    QCOMPARE(sheet.hand(), Sheet::Kind::Pin);
+    QVERIFY(sheet.askText().contains(QLatin1String("Ada")));
+    QVERIFY(!sheet.canTake());
+    QVERIFY(open.giveBadge("Ada", "").has_value());
+    QCOMPARE(open.personOfBadge("B-0001"), std::string());
 }
 
 void SheetTest::noPropertyShowsThePin()
