@@ -20,6 +20,10 @@ function(brimful_test_program path)
     target_precompile_headers(${target} REUSE_FROM test_headers)
   endif()
   add_test(NAME ${path} COMMAND ${target})
-  set_tests_properties(${path} PROPERTIES TIMEOUT 600
+  set(seconds 600)
+  if(BRIMFUL_SANITIZE)
+    set(seconds 7200)
+  endif()
+  set_tests_properties(${path} PROPERTIES TIMEOUT ${seconds}
     ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;QML_DISABLE_DISK_CACHE=1;LC_ALL=C.UTF-8")
 endfunction()
