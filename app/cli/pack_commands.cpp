@@ -99,33 +99,50 @@ std::optional<Together> together(const Options& options, const std::string& name
     return Together{std::move(*base), {std::move(*source)}};
 }
 
+// A pack that loads, or nothing with the errors said.
+struct Loaded {
+    Together sources;
+    rules::Pack pack;
+};
+
+std::optional<Loaded> loadNamed(const Options& options, const std::string& name, int& failed)
+{
+    auto sources = together(options, name, failed);
+    if (!sources) {
+        return std::nullopt;
+    }
+    auto pack = rules::load(sources->base, sources->overlays);
+    if (!pack) {
+        failed = failPack(options, pack.error());
+        return std::nullopt;
+    }
+    return Loaded{std::move(*sources), std::move(*pack)};
+}
+
 int checkPack(const Options& options, const std::string& name)
 {
     int failed = kYes;
-    const auto sources = together(options, name, failed);
-    if (!sources) {
+    const auto loaded_pack = loadNamed(options, name, failed);
+    if (!loaded_pack) {
         return failed;
     }
-    const auto pack = rules::load(sources->base, sources->overlays);
-    if (!pack) {
-        return failPack(options, pack.error());
-    }
-    if (const auto claims = rules::loadClaims(sources->base, *pack); !claims) {
+    const auto& [sources, pack] = *loaded_pack;
+    if (const auto claims = rules::loadClaims(sources.base, pack); !claims) {
         return failPack(options, claims.error());
     }
     // The talk before a release is kept like a step; it is none for whoever counts the pack's cards.
-    const auto steps = std::ranges::count(pack->steps, rules::kNone, &rules::Step::talk_of);
+    const auto steps = std::ranges::count(pack.steps, rules::kNone, &rules::Step::talk_of);
     Json out = Json::object();
-    out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->hash));
-    out.set("steps", static_cast<std::int64_t>(steps)).set("hold_points", static_cast<std::int64_t>(pack->hold_points.size()));
+    out.set("pack", pack.id).set("version", pack.version).set("hash", canon::toHex(pack.hash));
+    out.set("steps", static_cast<std::int64_t>(steps)).set("hold_points", static_cast<std::int64_t>(pack.hold_points.size()));
     if (options.json) {
         return options.print(out);
     }
     say(Tr::tr("%1 %2: %3 steps, %4 hold points, no errors.")
-            .arg(QString::fromStdString(pack->id))
-            .arg(pack->version)
+            .arg(QString::fromStdString(pack.id))
+            .arg(pack.version)
             .arg(steps)
-            .arg(pack->hold_points.size()));
+            .arg(pack.hold_points.size()));
     return kYes;
 }
 
@@ -217,15 +234,12 @@ int tellProof(const Options& options, const rules::Pack& pack, const rules::Proo
 int provePack(const Options& options, const std::string& name)
 {
     int failed = kYes;
-    const auto sources = together(options, name, failed);
-    if (!sources) {
+    const auto loaded_pack = loadNamed(options, name, failed);
+    if (!loaded_pack) {
         return failed;
     }
-    const auto pack = rules::load(sources->base, sources->overlays);
-    if (!pack) {
-        return failPack(options, pack.error());
-    }
-    const auto claims = rules::loadClaims(sources->base, *pack);
+    const auto& [sources, pack] = *loaded_pack;
+    const auto claims = rules::loadClaims(sources.base, pack);
     if (!claims) {
         return failPack(options, claims.error());
     }
@@ -233,43 +247,40 @@ int provePack(const Options& options, const std::string& name)
     rules::Against against;
     std::optional<rules::Pack> installed;
     for (const rules::PackSource& shipped : rules::shippedPacks()) {
-        if (shipped.id != pack->id) {
+        if (shipped.id != pack.id) {
             continue;
         }
         if (auto loaded = rules::load(shipped, {})) {
             installed = std::move(*loaded);
             against.pack = &*installed;
-            if (rules::manifestHash(shipped) == rules::manifestHash(sources->base)) {
+            if (rules::manifestHash(shipped) == rules::manifestHash(sources.base)) {
                 break; // its claims are the pack's own
             }
-            auto held_to = rules::loadClaims(shipped, *pack);
+            auto held_to = rules::loadClaims(shipped, pack);
             if (!held_to) { // it speaks of what is there no more
                 return failPack(options, held_to.error());
             }
             against.claims = std::move(*held_to);
         }
     }
-    return tellProof(options, *pack, rules::prove(*pack, *claims, against), installed ? installed->id : std::string());
+    return tellProof(options, pack, rules::prove(pack, *claims, against), installed ? installed->id : std::string());
 }
 
 // One line a rule: hold point, list, id, expression.
 int celOf(const Options& options, const std::string& name)
 {
     int failed = kYes;
-    const auto sources = together(options, name, failed);
-    if (!sources) {
+    const auto loaded_pack = loadNamed(options, name, failed);
+    if (!loaded_pack) {
         return failed;
     }
-    const auto pack = rules::load(sources->base, sources->overlays);
-    if (!pack) {
-        return failPack(options, pack.error());
-    }
+    const auto& [sources, pack] = *loaded_pack;
     Json all = Json::array();
-    for (const rules::HoldPoint& hold_point : pack->hold_points) {
+    for (const rules::HoldPoint& hold_point : pack.hold_points) {
         for (const auto& [list, its_rules] : {std::pair{"at_giving", &hold_point.at_giving}, std::pair{"require", &hold_point.require},
                  std::pair{"stop", &hold_point.stop}}) {
             for (const rules::Rule& rule : *its_rules) {
-                const std::string cel = rules::asCel(*pack, rule.condition);
+                const std::string cel = rules::asCel(pack, rule.condition);
                 if (!options.json) {
                     say(QString::fromStdString(hold_point.id + '\t' + list + '\t' + rule.id + '\t' + cel));
                     continue;
@@ -284,7 +295,7 @@ int celOf(const Options& options, const std::string& name)
         return kYes;
     }
     Json out = Json::object();
-    out.set("pack", pack->id).set("version", pack->version).set("hash", canon::toHex(pack->together())).set("rules", std::move(all));
+    out.set("pack", pack.id).set("version", pack.version).set("hash", canon::toHex(pack.together())).set("rules", std::move(all));
     return options.print(out);
 }
 

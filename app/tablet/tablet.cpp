@@ -205,10 +205,13 @@ void Tablet::scanned(const QString& text)
     const auto answer = m_session.yard().readTag(text.trimmed().toStdString());
     if (answer && answer->genuine && !answer->vessel.empty()) {
         scannedVessel(QString::fromStdString(answer->vessel));
-        if (!answer->newest) {
-            m_vessel_page.say(tr("That tag is not the newest. Take it off."));
-        } else if (!answer->still_true) {
-            m_vessel_page.say(tr("That tag says what is no longer so."));
+        const QString doubt = !answer->newest ? tr("That tag is not the newest. Take it off.")
+            : !answer->still_true             ? tr("That tag says what is no longer so.")
+                                              : QString();
+        if (m_screen == View::Vessel && m_number == answer->vessel) {
+            m_vessel_page.say(doubt);
+        } else if (!doubt.isEmpty()) { // of a vessel that is not on the screen: never on another one's page
+            showBand(QString::fromStdString(answer->vessel) + QStringLiteral(": ") + doubt, m_band_number);
         }
         return;
     }

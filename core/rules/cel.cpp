@@ -1,7 +1,5 @@
 #include "core/rules/cel.h"
 
-#include <algorithm>
-
 namespace brimful::rules {
 
 namespace {

@@ -17,6 +17,7 @@ class ScannerTest : public QObject {
 private slots:
     void opensAVesselFromTheYard();
     void asksBeforeItLeavesASheet();
+    void doubtsATagOfItsOwnVesselOnly();
     void answersWhereTheTagIsAsked();
     void slowKeysAreNoScan();
     void saysWhatItDoesNotKnow();
@@ -73,6 +74,27 @@ void ScannerTest::asksBeforeItLeavesASheet()
     QCOMPARE(shown.program().screen(), Tablet::View::Vessel);
     QCOMPARE(shown.program().plate()->number(), QStringLiteral("NQ-03"));
     QVERIFY(shown.warnings().isEmpty());
+}
+
+// An old tag of another vessel, read over a sheet: what is wrong with it is not said of the vessel that is open.
+void ScannerTest::doubtsATagOfItsOwnVesselOnly()
+{
+    Shown shown;
+    const QString older = tagOf(shown, "NQ-03");
+    QVERIFY(shown.program().session().yard().printTag("NQ-03", "A6", 0, false).has_value());
+    shown.program().openVessel(QStringLiteral("NQ-07"));
+    shown.program().openStep(QString::number(shown.program().session().pack().step("measure")));
+    shown.settle();
+    scan(shown, older);
+    QVERIFY(shown.program().band().contains(QLatin1String("NQ-03")));
+    QVERIFY2(shown.program().band().contains(QLatin1String("not the newest")), qPrintable(shown.program().band()));
+    QCOMPARE(shown.program().bandGoLabel(), QStringLiteral("Go to NQ-03"));
+    QVERIFY(!shown.program().vesselPage()->message().contains(QLatin1String("not the newest")));
+    shown.program().bandGoThere();
+    shown.program().back();
+    scan(shown, older);
+    QCOMPARE(shown.program().plate()->number(), QStringLiteral("NQ-03"));
+    QVERIFY(shown.program().vesselPage()->message().contains(QLatin1String("not the newest")));
 }
 
 void ScannerTest::answersWhereTheTagIsAsked()
