@@ -4,6 +4,14 @@
 #
 # A room's headers are seen through a folder of links that holds this room alone, so an include of a
 # room that was not named does not build. The list of allowed edges is app/build/edges.txt; a test reads it.
+#
+# What nearly every room reads is parsed once (core_headers). No source may lean on it: the linter reads each without.
+file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/core_headers.cpp CONTENT "// Carries the headers that the rooms share.\n")
+add_library(core_headers OBJECT ${CMAKE_BINARY_DIR}/core_headers.cpp)
+target_link_libraries(core_headers PRIVATE Boost::headers brimful_flags)
+target_precompile_headers(core_headers PRIVATE
+  <algorithm> <functional> <map> <memory> <optional> <string> <vector> ${CMAKE_SOURCE_DIR}/core/quantity/quantity.h)
+
 function(brimful_room path)
   cmake_parse_arguments(arg "" "" "SOURCES;ROOMS;LIBRARIES" ${ARGN})
   string(REPLACE "/" "_" target "brimful_${path}")
@@ -17,6 +25,9 @@ function(brimful_room path)
     add_library(${target} STATIC ${arg_SOURCES})
     target_include_directories(${target} PUBLIC ${walls})
     target_link_libraries(${target} PUBLIC ${rooms} ${arg_LIBRARIES} PRIVATE brimful_flags)
+    if(path MATCHES "^core/")
+      target_precompile_headers(${target} REUSE_FROM core_headers)
+    endif()
   else()
     add_library(${target} INTERFACE)
     target_include_directories(${target} INTERFACE ${walls})

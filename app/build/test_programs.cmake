@@ -1,8 +1,10 @@
 # One test program a folder; each suite in it registers itself (tests/support/suite.h).
 #
 #   brimful_test_program(core/vessel SOURCES heads_test.cpp ROOMS core/vessel LIBRARIES ... GUI)
+#
+# Long headers are parsed once: of all programs without a window, of each with one, or of the one that HEADERS names.
 function(brimful_test_program path)
-  cmake_parse_arguments(arg "GUI" "" "SOURCES;ROOMS;LIBRARIES" ${ARGN})
+  cmake_parse_arguments(arg "GUI" "HEADERS" "SOURCES;ROOMS;LIBRARIES" ${ARGN})
   string(REPLACE "/" "_" target "test_${path}")
   string(REPLACE "/" "_" rooms "${arg_ROOMS}")
   list(TRANSFORM rooms PREPEND brimful_)
@@ -16,7 +18,12 @@ function(brimful_test_program path)
     $<$<BOOL:${arg_GUI}>:Qt6::Gui> brimful_flags)
   # moc need not know this compiler: with its macros it follows the standard library and stumbles in <concepts>.
   set_target_properties(${target} PROPERTIES AUTOMOC_COMPILER_PREDEFINES OFF)
-  if(NOT arg_GUI) # Qt Gui's own definitions make the shared copy useless
+  if(arg_HEADERS)
+    string(REPLACE "/" "_" headers "test_${arg_HEADERS}")
+    target_precompile_headers(${target} REUSE_FROM ${headers})
+  elseif(arg_GUI) # Qt Gui's own definitions make the shared copy useless
+    target_precompile_headers(${target} PRIVATE <QTest> <QImage> <QPainter> <functional> <memory> <string> <vector> ${CMAKE_SOURCE_DIR}/core/report/view.h)
+  else()
     target_precompile_headers(${target} REUSE_FROM test_headers)
   endif()
   add_test(NAME ${path} COMMAND ${target})
