@@ -107,6 +107,7 @@ void Sheet::showAsk()
     fillFields();
     fillAnswered();
     fillPlaces();
+    lookForPictures();
     Q_EMIT changed();
 }
 
@@ -261,12 +262,6 @@ void Sheet::pickField(const QString& key)
         }
     }
     fillFields();
-    Q_EMIT changed();
-}
-
-void Sheet::pickFile(const QString& path)
-{
-    m_written = path.startsWith(QLatin1String("file://")) ? path.mid(7) : path;
     Q_EMIT changed();
 }
 

@@ -4,6 +4,7 @@
 
 #include "app/tablet/ask.h"
 #include "app/tablet/pad.h"
+#include "app/tablet/photographs.h"
 #include "app/tablet/picture.h"
 #include "core/yard/yard.h"
 
@@ -60,6 +61,8 @@ class Sheet : public QObject {
     Q_PROPERTY(QString message READ message NOTIFY changed FINAL) // what went wrong, in words
     Q_PROPERTY(QString draftNote READ draftNote NOTIFY changed FINAL)
     Q_PROPERTY(brimful::tablet::Pad* pad READ pad CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::Photographs* photographs READ photographs CONSTANT FINAL) // of File
+    Q_PROPERTY(bool photograph READ asksPhotograph NOTIFY changed FINAL) // of File: false, a paper
     Q_PROPERTY(brimful::tablet::RowList* fields READ fields CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* options READ options CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* answered READ answered CONSTANT FINAL)
@@ -95,7 +98,8 @@ public:
     Q_INVOKABLE void eraseLetter();
     Q_INVOKABLE void pickField(const QString& key);
     Q_INVOKABLE void pickPerson(const QString& key);
-    Q_INVOKABLE void pickFile(const QString& path);
+    Q_INVOKABLE void pickFile(const QString& path); // "" another one will be
+    Q_INVOKABLE void lookForPictures();
     Q_INVOKABLE void pinPress(const QString& digit);
     Q_INVOKABLE void pinErase();
     Q_INVOKABLE void back();
@@ -112,6 +116,8 @@ public:
     [[nodiscard]] QString message() const { return m_message; }
     [[nodiscard]] QString draftNote() const { return m_draft_note; }
     [[nodiscard]] Pad* pad() { return &m_pad; }
+    [[nodiscard]] Photographs* photographs() { return &m_photographs; }
+    [[nodiscard]] bool asksPhotograph() const;
     [[nodiscard]] RowList* fields() { return &m_fields; }
     [[nodiscard]] RowList* options() { return &m_options; }
     [[nodiscard]] RowList* answered() { return &m_answered; }
@@ -160,6 +166,9 @@ private:
     void startOver();
     [[nodiscard]] Filled filled() const;
 
+    // sheet_photo.cpp
+    [[nodiscard]] QString whyNot(const QString& path) const; // "" it may be taken
+
     // sheet_signing.cpp: signing
     void beginSigning();
     void beginSecond();
@@ -202,6 +211,7 @@ private:
     QElapsedTimer m_opened;
 
     Pad m_pad;
+    Photographs m_photographs;
     RowList m_fields, m_options, m_answered, m_places, m_people, m_others;
 };
 

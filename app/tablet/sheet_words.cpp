@@ -241,7 +241,7 @@ QString Sheet::takeLabel() const
         if (m_written.isEmpty() && ask->optional) {
             return tr("Go on without");
         }
-        value = m_written.isEmpty() ? QString() : tr("this picture");
+        value = m_written.isEmpty() ? QString() : asksPhotograph() ? tr("this picture") : tr("this");
         break;
     case Hand::People:
     case Hand::Pin:

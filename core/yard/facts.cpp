@@ -143,7 +143,8 @@ Outcome<bool> Yard::State::isNamed(const Hash& file) const
     return !std::ranges::includes(withdrawn, naming);
 }
 
-Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture, const std::string& path)
+// What would be kept of a file: a photograph made bare, a paper as it is; never a photograph that an entry names already.
+Outcome<Yard::State::Bytes> Yard::State::bytesOf(const std::filesystem::path& file, bool picture, const std::string& path) const
 {
     std::error_code error;
     const auto size = std::filesystem::file_size(file, error);
@@ -177,7 +178,19 @@ Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture,
             return refused(Why::PictureUsed, path);
         }
     }
-    return keepBytes(bytes, extension);
+    return Bytes{std::move(bytes), extension};
+}
+
+Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture, const std::string& path)
+{
+    const auto bytes = bytesOf(file, picture, path);
+    return bytes ? keepBytes(bytes->bytes, bytes->extension) : tl::unexpected(bytes.error());
+}
+
+Outcome<void> Yard::mayKeep(const std::filesystem::path& file, bool photograph) const
+{
+    const auto bytes = m_state->bytesOf(file, photograph, file.filename().string());
+    return bytes ? Outcome<void>{} : tl::unexpected(bytes.error());
 }
 
 Outcome<Hash> Yard::State::keepBytes(std::string_view bytes, std::string_view extension) const

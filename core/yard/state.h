@@ -134,6 +134,11 @@ struct Yard::State {
     [[nodiscard]] Outcome<Facts> factsOf(const rules::Step&, const canon::Json& given,
         const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete);
     [[nodiscard]] Outcome<bool> isNamed(const Hash& file) const;
+    struct Bytes {
+        std::string bytes;
+        std::string_view extension; // ".jpg", lasts
+    };
+    [[nodiscard]] Outcome<Bytes> bytesOf(const std::filesystem::path& file, bool picture, const std::string& path) const;
     [[nodiscard]] Outcome<Hash> keep(const std::filesystem::path& file, bool picture, const std::string& path);
     [[nodiscard]] Outcome<Hash> keepBytes(std::string_view bytes, std::string_view extension) const;
 };

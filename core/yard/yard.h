@@ -223,6 +223,9 @@ public:
     [[nodiscard]] std::optional<report::Refusal> fault() const; // storage fault that latched
     [[nodiscard]] bool changedElsewhere(); // another program wrote; reloads
 
+    // Whether this file would be kept with an entry: NoSuchFile, PictureTooLarge, NotAPicture, PictureUsed. Nothing is kept yet.
+    [[nodiscard]] Outcome<void> mayKeep(const std::filesystem::path& file, bool photograph) const;
+
     // ---- acts that give: signed
     Outcome<Receipt> confirmClock(std::int64_t wall_ms, const Signing&);
     Outcome<Receipt> addPerson(const PersonRequest&, const Signing& by);

@@ -25,7 +25,7 @@ Page {
     readonly property real leftWidth: page.portrait ? page.width - 2 * Theme.margin : page.width - Theme.hand - 2 * Theme.margin - 24 * Theme.u
 
     property bool wantsKeys: false // phrases first; the keys come when asked for
-    readonly property bool writes: sheet.hand === Sheet.Kind.Write || sheet.hand === Sheet.Kind.File
+    readonly property bool writes: sheet.hand === Sheet.Kind.Write
 
     function press(text: string) {
         if (page.pin) {
@@ -147,7 +147,7 @@ Page {
 
         Words {
             width: head.room
-            visible: text !== "" && (Theme.large || page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin)))
+            visible: text !== "" && (Theme.large || page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin || page.sheet.hand === Sheet.Kind.File)))
             text: page.sheet.why
             size: 30
             color: Theme.colours.ink2
@@ -486,8 +486,7 @@ Page {
                 width: written.room
                 name: page.sheet.ask
                 text: page.sheet.written
-                placeholderText: page.sheet.hand === Sheet.Kind.File ? qsTr("path of a picture") : ""
-                onTextEdited: page.sheet.hand === Sheet.Kind.File ? page.sheet.pickFile(text) : page.sheet.written = text
+                onTextEdited: page.sheet.written = text
             }
 
             Words {
@@ -501,16 +500,8 @@ Page {
                 Accessible.name: text
             }
 
-            Words {
-                visible: page.sheet.hand === Sheet.Kind.File
-                width: written.room
-                text: qsTr("No camera here: a picture from a file counts as that, and is marked so.")
-                size: 30
-                color: Theme.colours.ink2
-            }
-
             Press {
-                visible: page.sheet.hand === Sheet.Kind.Write && page.sheet.phrases && !keys.visible
+                visible: page.writes && page.sheet.phrases && !keys.visible
                 width: written.room
                 height: Theme.target
                 title: qsTr("Write")
@@ -520,7 +511,7 @@ Page {
             }
 
             Repeater {
-                model: page.sheet.hand === Sheet.Kind.Write && !keys.visible ? page.sheet.options : null
+                model: page.writes && !keys.visible ? page.sheet.options : null
 
                 Press {
                     required property string key
@@ -533,6 +524,12 @@ Page {
                     onClicked: page.sheet.choose(key)
                 }
             }
+        }
+
+        PhotoHand {
+            visible: page.sheet.hand === Sheet.Kind.File
+            anchors.fill: parent
+            sheet: page.sheet
         }
 
         Pager {
@@ -605,7 +602,7 @@ Page {
             if (!page.writes) {
                 page.wantsKeys = false;
             }
-            if (page.sheet.hand === Sheet.Kind.Write || page.sheet.hand === Sheet.Kind.File) {
+            if (page.writes) {
                 if (!writing.activeFocus && writing.text === "") {
                     writing.forceActiveFocus();
                 }
@@ -615,7 +612,7 @@ Page {
         }
     }
 
-    Component.onCompleted: if (page.sheet.hand === Sheet.Kind.Write) {
+    Component.onCompleted: if (page.writes) {
         writing.forceActiveFocus();
     }
 }

@@ -1,5 +1,7 @@
 #include "tests/qml/scenes.h"
 
+#include "tests/app/tablet/demo_pictures.h"
+
 #include <algorithm>
 
 namespace brimful::test {
@@ -57,6 +59,27 @@ void chooseFirst(Sheet* sheet)
     if (sheet->options()->count() > 0) {
         sheet->choose(sheet->options()->rows().front().key);
     }
+}
+
+// On to the photograph of the data plate, with so many pictures at hand; they stay until the next scene of a photograph.
+Sheet* toPhotograph(Tablet& program, int count)
+{
+    static std::unique_ptr<DemoPictures> pictures;
+    pictures.reset();
+    pictures = std::make_unique<DemoPictures>(count);
+    program.openVessel(anyHeld(program));
+    openStep(program, "identity");
+    Sheet* sheet = program.sheet();
+    for (int turn = 0; sheet->hand() != Sheet::Kind::File && turn < 30; ++turn) {
+        if (sheet->hand() == Sheet::Kind::Number) {
+            press(sheet, QStringLiteral("1"));
+        } else if (sheet->hand() == Sheet::Kind::Write) {
+            sheet->setWritten(QStringLiteral("0"));
+        }
+        chooseFirst(sheet);
+        sheet->take();
+    }
+    return sheet;
 }
 
 enum class Until : std::uint8_t { Name, Clock, Law, Pin, Recovery };
@@ -129,6 +152,14 @@ const Scene kScenes[] = {
             openStep(t, "brim");
             t.sheet()->refuse();
         }},
+    {"03-step-photo", [](Tablet& t) { toPhotograph(t, 7); }},
+    {"03-step-photo-none", [](Tablet& t) { toPhotograph(t, 0); }},
+    {"03-step-photo-picked",
+        [](Tablet& t) {
+            Sheet* sheet = toPhotograph(t, 3);
+            sheet->pickFile(sheet->photographs()->rows()->rows().front().key);
+        }},
+    {"03-step-photo-refused", [](Tablet& t) { toPhotograph(t, 3)->pickFile(QStringLiteral("/no/picture")); }},
     {"04-step-readings",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));

@@ -1,0 +1,223 @@
+// A photograph or a paper by hand: the newest pictures that came to this tablet, one press picks, it is shown large, then Take.
+pragma ComponentBehavior: Bound
+import QtQuick
+import Brimful
+
+Item {
+    id: hand
+
+    required property Sheet sheet
+    readonly property Photographs pictures: sheet.photographs
+    readonly property bool picked: sheet.written !== ""
+    readonly property bool none: pictures.rows.count === 0
+
+    // ---- where pictures come to, and how
+    Pager {
+        anchors.left: parent.left
+        anchors.right: parent.right
+        height: again.y - Theme.gap
+        visible: hand.none
+        spacing: 12 * Theme.u
+        dragged: true
+        what: qsTr("what to do")
+
+        Words {
+            width: parent.width
+            text: hand.sheet.photograph ? qsTr("No picture has come to this tablet yet.") : qsTr("No picture and no paper has come to this tablet yet.")
+            bold: true
+            size: 36
+        }
+
+        Words {
+            width: parent.width
+            text: qsTr("Take it with a phone or a camera. Plug in its cable, its card or a stick, or copy it to:")
+            size: 32
+        }
+
+        Words {
+            width: parent.width
+            text: hand.pictures.folder
+            mono: true
+            size: 30
+            wrapMode: Text.WrapAnywhere
+        }
+
+        Words {
+            width: parent.width
+            text: qsTr("Then press Look again.")
+            size: 32
+        }
+    }
+
+    // ---- the newest first
+    GridView {
+        id: list
+
+        anchors.left: parent.left
+        anchors.right: parent.right
+        height: note.y - 10 * Theme.u
+        visible: !hand.none && !hand.picked
+        cellWidth: Math.floor(width / 2)
+        cellHeight: Math.floor(height / (height > 400 * Theme.u ? 2 : 1))
+        clip: true
+        boundsBehavior: Flickable.StopAtBounds
+        model: hand.pictures.rows
+
+        delegate: Item {
+            id: cell
+
+            required property int index
+            required property string key
+            required property string title
+            required property string line
+            required property string note
+
+            width: list.cellWidth
+            height: list.cellHeight
+
+            Press {
+                id: press
+
+                anchors.fill: parent
+                anchors.margins: 5 * Theme.u
+                name: cell.note !== "" ? qsTr("Picture %1, %2").arg(cell.index + 1).arg(cell.line) : qsTr("%1, %2").arg(cell.title).arg(cell.line)
+                onClicked: hand.sheet.pickFile(cell.key)
+
+                contentItem: Item {}
+
+                Image {
+                    x: press.padding
+                    y: press.padding
+                    width: press.width - 2 * x
+                    height: age.y - y - 4 * Theme.u
+                    source: cell.note
+                    sourceSize.width: 2 * list.cellWidth
+                    sourceSize.height: 2 * list.cellHeight
+                    fillMode: Image.PreserveAspectFit
+                    asynchronous: true
+                    autoTransform: true
+                }
+
+                Words {
+                    visible: cell.note === ""
+                    x: press.padding
+                    y: press.padding
+                    width: press.width - 2 * x
+                    height: age.y - y - 4 * Theme.u
+                    text: cell.title
+                    size: 30
+                    whole: false
+                    elide: Text.ElideRight
+                    horizontalAlignment: Text.AlignHCenter
+                    verticalAlignment: Text.AlignVCenter
+                }
+
+                Words {
+                    id: age
+
+                    x: press.padding
+                    y: press.height - height - press.padding
+                    width: press.width - 2 * x
+                    text: cell.line
+                    bold: true
+                    size: 30
+                    cap: 40
+                    maximumLineCount: 1
+                    elide: Text.ElideRight
+                    fontSizeMode: Text.HorizontalFit
+                    minimumPixelSize: Math.round(Theme.least)
+                    horizontalAlignment: Text.AlignHCenter
+                }
+            }
+        }
+    }
+
+    // ---- the one that will be taken
+    Box {
+        id: frame
+
+        anchors.left: parent.left
+        anchors.right: parent.right
+        height: note.y - 10 * Theme.u
+        visible: hand.picked
+        unit: Theme.u
+        theme: Theme.name
+        fill: Theme.colours.panel
+        ink: Theme.colours.ink
+        line: 8 * Theme.u
+        corner: Theme.corner
+
+        Image {
+            anchors.fill: parent
+            anchors.margins: 14 * Theme.u
+            visible: hand.pictures.picked !== ""
+            source: hand.pictures.picked
+            sourceSize.width: 2 * width
+            sourceSize.height: 2 * height
+            fillMode: Image.PreserveAspectFit
+            asynchronous: true
+            autoTransform: true
+
+            Accessible.role: Accessible.Graphic
+            Accessible.name: qsTr("the picture that was picked, %1").arg(hand.pictures.pickedLine)
+        }
+
+        Words {
+            anchors.fill: parent
+            anchors.margins: 14 * Theme.u
+            visible: hand.pictures.picked === ""
+            text: hand.pictures.pickedLine
+            bold: true
+            size: 36
+            fontSizeMode: Text.Fit
+            minimumPixelSize: Math.round(Theme.least)
+            horizontalAlignment: Text.AlignHCenter
+            verticalAlignment: Text.AlignVCenter
+        }
+    }
+
+    Pager {
+        id: note
+
+        anchors.left: parent.left
+        anchors.right: parent.right
+        y: again.y - height - 10 * Theme.u
+        height: Math.min(implicitHeight, 120 * Theme.u)
+        visible: !hand.none
+        lineSize: 30
+        what: qsTr("what a file counts as")
+
+        Words {
+            width: note.room
+            //: %1 how old a picture is: "3 min ago"
+            text: hand.picked ? qsTr("%1. From a file, and marked so.").arg(hand.pictures.pickedLine) : qsTr("No camera here: a file counts, and is marked so. The newest first.")
+            size: 30
+            color: Theme.colours.ink2
+        }
+    }
+
+    Press {
+        id: again
+
+        anchors.left: parent.left
+        anchors.right: more.visible ? more.left : parent.right
+        anchors.rightMargin: more.visible ? Theme.gap : 0
+        anchors.bottom: parent.bottom
+        height: hand.picked || hand.none ? Theme.key : Theme.target
+        title: hand.picked ? qsTr("Another picture") : qsTr("Look again")
+        name: hand.picked ? title : qsTr("Look again for pictures")
+        size: 36
+        onClicked: hand.picked ? hand.sheet.pickFile("") : hand.sheet.lookForPictures()
+    }
+
+    PageKey {
+        id: more
+
+        anchors.right: parent.right
+        anchors.bottom: parent.bottom
+        visible: list.visible && needed
+        of: list
+        step: list.cellHeight
+        what: qsTr("pictures")
+    }
+}
