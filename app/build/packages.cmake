@@ -20,7 +20,7 @@ find_library(CADICAL_LIBRARY cadical REQUIRED)
 
 find_package(Qt6 6.4 REQUIRED COMPONENTS Core Gui LinguistTools)
 if(BRIMFUL_TABLET)
-  find_package(Qt6 6.4 REQUIRED COMPONENTS Quick QuickControls2 Svg PrintSupport)
+  find_package(Qt6 6.4 REQUIRED COMPONENTS Quick QuickControls2 Svg PrintSupport Multimedia)
 endif()
 if(BRIMFUL_TESTS)
   find_package(Qt6 6.4 REQUIRED COMPONENTS Test)

@@ -3,7 +3,7 @@ BRIMFUL_BUILD_PACKAGES="
   ca-certificates git cmake ninja-build g++ pkg-config
   libboost-dev libsqlitecpp-dev libsqlite3-dev libsodium-dev libssl-dev rapidjson-dev libhowardhinnant-date-dev
   libexpected-dev libcli11-dev libqrcodegencpp-dev libzxing-dev libcadical-dev
-  qt6-base-dev qt6-declarative-dev qt6-svg-dev libqt6svg6-dev qt6-tools-dev qt6-tools-dev-tools qt6-l10n-tools qt6-declarative-dev-tools
+  qt6-base-dev qt6-declarative-dev qt6-svg-dev libqt6svg6-dev qt6-multimedia-dev qt6-tools-dev qt6-tools-dev-tools qt6-l10n-tools qt6-declarative-dev-tools
   qml6-module-qtquick qml6-module-qtquick-controls qml6-module-qtquick-templates qml6-module-qtquick-layouts
   qml6-module-qtquick-window qml6-module-qtqml qml6-module-qtqml-models qml6-module-qtqml-workerscript
   libgl-dev libegl-dev fonts-b612"

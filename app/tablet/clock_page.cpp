@@ -84,6 +84,9 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
     if (v.newest_tag) {
         lines.push_back(line(tr("Tag"), tr("number %1").arg(*v.newest_tag)));
     }
+    if (m_silent) {
+        lines.push_back(line(tr("Alarm"), tr("seen, not heard: nothing here sounds")));
+    }
     m_lines.set(std::move(lines));
     m_ends.set(m_watch ? std::vector<Row>{end(QStringLiteral("person-left"), tr("I must leave")), end(QStringLiteral("moved"), tr("Moved")),
                    end(QStringLiteral("alarm"), tr("Gas alarm"))}
@@ -105,9 +108,15 @@ void ClockPage::tick(std::int64_t now_ms)
     Q_EMIT changed();
 }
 
+bool ClockPage::over() const
+{
+    const bool ran_out = m_picture.view && m_end_ms == rules::kNever && m_picture.view->standing.state != rules::State::Released;
+    return ran_out || m_now_ms >= m_end_ms;
+}
+
 QString ClockPage::remaining() const
 {
-    if (m_end_ms == rules::kNever) {
+    if (m_end_ms == rules::kNever && !over()) {
         return {};
     }
     return over() ? QStringLiteral("0:00") : countdown(m_end_ms - m_now_ms);
@@ -116,7 +125,7 @@ QString ClockPage::remaining() const
 double ClockPage::gone() const
 {
     if (m_end_ms == rules::kNever) {
-        return 0;
+        return over() ? 1 : 0;
     }
     const double left = static_cast<double>(m_end_ms - m_now_ms) / static_cast<double>(m_length_ms);
     return std::clamp(1.0 - left, 0.0, 1.0);

@@ -29,13 +29,14 @@ public:
     using QObject::QObject;
     void show(const VesselPicture& picture, const rules::Pack& pack, const text::Reading& reading);
     void tick(std::int64_t now_ms);
+    void setSilent(bool silent) { m_silent = silent; } // nothing here sounds: said from the next show on
     [[nodiscard]] rules::Index taskStep() const { return m_step; }
     [[nodiscard]] rules::Index doneStep() const { return m_done_step; }
     [[nodiscard]] bool running() const { return m_picture.view && m_end_ms != rules::kNever; }
 
     [[nodiscard]] QString remaining() const;
     [[nodiscard]] double gone() const;
-    [[nodiscard]] bool over() const { return m_now_ms >= m_end_ms; }
+    [[nodiscard]] bool over() const; // also once the release is none any more
     [[nodiscard]] bool isWatch() const { return m_watch; }
     [[nodiscard]] QString task() const { return m_task; }
     [[nodiscard]] QString taskLine() const { return m_task_line; }
@@ -52,7 +53,7 @@ Q_SIGNALS:
 private:
     VesselPicture m_picture;
     std::int64_t m_end_ms{rules::kNever}, m_length_ms{1}, m_now_ms{};
-    bool m_watch{};
+    bool m_watch{}, m_silent{};
     rules::Index m_step{rules::kNone}, m_done_step{rules::kNone};
     QString m_task, m_done, m_task_line, m_stop_at, m_leave_at;
     RowList m_lines, m_ends;

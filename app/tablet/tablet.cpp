@@ -149,6 +149,7 @@ void Tablet::showYard(bool reorder)
         fault(board.error());
         return;
     }
+    countClocks(*board);
     yard::Yard& open = m_session.yard();
     m_yard_page.show(*board, open.pack(), m_session.reading, QString::fromStdString(open.state().name), open.nowMs(), reorder);
     if (const auto broken = open.fault()) {
@@ -515,8 +516,10 @@ void Tablet::tick()
     }
     const bool elsewhere = open.changedElsewhere();
     const std::int64_t now = open.nowMs();
+    m_clocks_changed = m_clocks_changed || elsewhere;
     m_sheet.tick();
     watchOthers(now);
+    watchClocks(now);
     if (m_screen == View::Yard) {
         if (elsewhere || m_untouched_s >= kOrderStillS) {
             m_untouched_s = 0;

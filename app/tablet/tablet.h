@@ -1,6 +1,7 @@
 // The whole program as the screens see it: which screen, its pages, and the acts of a hand. QML reaches the yard only here.
 #pragma once
 
+#include "app/tablet/alarm.h"
 #include "app/tablet/clock_page.h"
 #include "app/tablet/figure_page.h"
 #include "app/tablet/plate.h"
@@ -50,6 +51,9 @@ class Tablet : public QObject {
     // Across every screen but the yard: of another vessel, or of what was scanned. Empty: none.
     Q_PROPERTY(QString band READ band NOTIFY bandChanged FINAL)
     Q_PROPERTY(QString bandGo READ bandGoLabel NOTIFY bandChanged FINAL) // "" there is nowhere to go
+    // Over every screen: work whose time ran out, until somebody says that it was heard. "" quiet.
+    Q_PROPERTY(QString alarm READ alarm NOTIFY alarmChanged FINAL)
+    Q_PROPERTY(bool canSound READ canSound NOTIFY alarmChanged FINAL) // false: the alarm is only seen
 
 public:
     enum class View {
@@ -73,6 +77,7 @@ public:
     Q_ENUM(View)
 
     explicit Tablet(const std::filesystem::path& folder, std::unique_ptr<ledger::Clock> clock = nullptr, QObject* parent = nullptr);
+    void setSounder(std::unique_ptr<Sounder> sounder); // without one it is silent
     void start(); // opens the yard, or shows why not
 
     Q_INVOKABLE void newYard();
@@ -84,6 +89,8 @@ public:
     Q_INVOKABLE void scanned(const QString& text); // typed in the field, or scanned on any screen
     Q_INVOKABLE void bandGoThere();
     Q_INVOKABLE void bandStay();
+    Q_INVOKABLE void hearAlarm(); // the sound stops; nothing else does
+    Q_INVOKABLE void trySound();
     Q_INVOKABLE void openVessel(const QString& number);
     Q_INVOKABLE void openPart(const QString& id);
     Q_INVOKABLE void openHeld();
@@ -142,6 +149,8 @@ public:
     [[nodiscard]] QString message() const { return m_message; }
     [[nodiscard]] QString band() const { return m_band; }
     [[nodiscard]] QString bandGoLabel() const;
+    [[nodiscard]] QString alarm() const { return m_alarm_words; }
+    [[nodiscard]] bool canSound() const;
     [[nodiscard]] Session& session() { return m_session; }
     void tick(); // once a second
 
@@ -150,6 +159,7 @@ Q_SIGNALS:
     void lookChanged();
     void messageChanged();
     void bandChanged();
+    void alarmChanged();
 
 private:
     // tablet.cpp
@@ -169,6 +179,10 @@ private:
     void openFigures();
     void openFigure(const QString& id);
     void openClock();
+    // tablet_alarm.cpp
+    void countClocks(const std::vector<report::BoardRow>& board);
+    void watchClocks(std::int64_t now_ms);
+    void ringIfLate();
     // tablet_acts.cpp
     void openSheet(Plan plan, View then);
     void sheetClosed(View then, bool written);
@@ -198,6 +212,11 @@ private:
     int m_untouched_s{};
     QString m_band, m_band_number;
     bool m_band_of_clock{}; // shown because of another vessel's clock, not of a scan
+    std::vector<Alarm::Clock> m_clocks; // of work, in all vessels
+    bool m_clocks_changed{}; // something was written since they were read
+    Alarm m_alarm;
+    QString m_alarm_words;
+    std::unique_ptr<Sounder> m_sounder;
     std::map<QString, std::int64_t> m_stayed; // whose band was put aside, and when
 };
 

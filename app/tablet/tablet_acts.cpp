@@ -28,6 +28,7 @@ void Tablet::openSheet(Plan plan, View then)
 void Tablet::sheetClosed(View then, bool written)
 {
     const QString outcome = m_sheet.message();
+    m_clocks_changed = true;
     if (!m_recovery.isEmpty()) {
         go(View::Recovery);
         return;
@@ -237,6 +238,7 @@ void Tablet::saveTag()
 
 void Tablet::stopVessel(const std::string& number, const char* event)
 {
+    m_clocks_changed = true;
     if (const auto done = m_session.yard().event(number, event, {}); !done) {
         say(text::refusal(done.error(), &m_session.pack()));
     }

@@ -1,5 +1,6 @@
 #include "app/tablet/yard_page.h"
 
+#include "app/tablet/alarm.h"
 #include "app/tablet/plate.h"
 
 #include <algorithm>
@@ -125,8 +126,8 @@ std::optional<YardPage::Late> YardPage::pastLimit(std::int64_t now_ms, const QSt
 {
     std::optional<Late> out;
     for (const Line& line : m_rows) {
-        const bool work = line.clock && (line.clock->what == "release" || line.clock->what == "watch" || line.clock->what == "readings");
-        if (work && line.number != but && line.clock->at_ms < now_ms && (!out || line.clock->at_ms < out->at_ms)) {
+        if (line.clock && Alarm::isOfWork(*line.clock) && line.number != but && line.clock->at_ms < now_ms
+            && (!out || line.clock->at_ms < out->at_ms)) {
             out = Late{line.number, line.clock->at_ms};
         }
     }

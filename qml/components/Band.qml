@@ -16,7 +16,7 @@ Rectangle {
     anchors.rightMargin: (portrait ? 6 : 142) * Theme.u
     y: (portrait ? 100 : 6) * Theme.u
     height: Theme.target
-    visible: band.tablet.band !== ""
+    visible: band.tablet.band !== "" && band.tablet.alarm === ""
     radius: 6 * Theme.u
     color: Theme.signal("warning")
     border.width: Theme.line

@@ -11,7 +11,7 @@ Item {
     property string backTo: qsTr("Vessel")
     readonly property Plate plate: tablet.plate
     readonly property bool portrait: parent !== null && parent.height > parent.width
-    readonly property bool banded: tablet.band !== "" // a message lies over the plate until it is answered
+    readonly property bool banded: tablet.band !== "" || tablet.alarm !== "" // a message lies over the plate until it is answered
 
     anchors.left: parent.left
     anchors.right: parent.right

@@ -171,6 +171,12 @@ Window {
             tablet: window.tablet
         }
 
+        AlarmBand {
+            parent: loader
+            z: 2
+            tablet: window.tablet
+        }
+
         DemoBand {
             anchors.fill: parent
             visible: window.tablet.demo

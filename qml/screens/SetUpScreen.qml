@@ -106,7 +106,7 @@ Page {
         anchors.leftMargin: Theme.margin
         y: peopleTitle.y + page.titleHeight
         width: page.column
-        height: page.portrait ? (page.height - bar.height - 2 * Theme.key - 90 * Theme.u - 2 * page.titleHeight) / 2 : acts.y - y - 12 * Theme.u
+        height: page.portrait ? (page.height - bar.height - 2 * Theme.key - sound.height - 104 * Theme.u - 2 * page.titleHeight) / 2 : sound.y - y - 12 * Theme.u
         what: qsTr("people")
         rowHeight: 100 * Theme.u
         pressable: false
@@ -129,10 +129,25 @@ Page {
         y: metersTitle.y + page.titleHeight
         what: qsTr("meters")
         width: page.column
-        height: acts.y - y - 12 * Theme.u
+        height: sound.y - y - 12 * Theme.u
         rowHeight: 100 * Theme.u
         pressable: false
         model: page.tablet.instruments
+    }
+
+    Press {
+        id: sound
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.margin
+        y: acts.y - height - 14 * Theme.u
+        height: Theme.target
+        enabled: page.tablet.canSound
+        title: page.tablet.canSound ? qsTr("Try the alarm's sound") : qsTr("Nothing here sounds: an alarm is seen, not heard")
+        size: 32
+        onClicked: page.tablet.trySound()
     }
 
     Grid {

@@ -9,6 +9,8 @@ Page {
     readonly property YardPage yard: page.tablet.yard
     readonly property real drawn: (page.portrait ? (Theme.text > 1 ? 110 : 220) : Theme.large ? 200 : 336) * Theme.u
 
+    readonly property real alarmRoom: page.tablet.alarm !== "" ? Theme.target + 12 * Theme.u : 0
+
     onSlash: scan.forceActiveFocus()
     onBlack: {
         const text = scan.text;
@@ -158,6 +160,7 @@ Page {
         width: parent.width - (turn.visible ? turn.width + Theme.gap : 0)
         anchors.top: bar.bottom
         anchors.bottom: parent.bottom
+        anchors.bottomMargin: page.alarmRoom
         clip: true
         topMargin: 12 * Theme.u
         model: page.yard
@@ -222,7 +225,7 @@ Page {
         anchors.right: parent.right
         anchors.rightMargin: 12 * Theme.u
         anchors.bottom: parent.bottom
-        anchors.bottomMargin: 12 * Theme.u
+        anchors.bottomMargin: page.alarmRoom + 12 * Theme.u
         visible: needed && Theme.text > 1
         of: list
         what: qsTr("vessels")

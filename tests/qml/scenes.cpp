@@ -1,6 +1,7 @@
 #include "tests/qml/scenes.h"
 
 #include "tests/app/tablet/demo_pictures.h"
+#include "tests/app/tablet/turned_clock.h"
 
 #include <algorithm>
 
@@ -80,6 +81,20 @@ Sheet* toPhotograph(Tablet& program, int count)
         sheet->take();
     }
     return sheet;
+}
+
+// By how much a scene put the clock forward.
+std::shared_ptr<std::int64_t> turned()
+{
+    static const auto ms = std::make_shared<std::int64_t>(0);
+    return ms;
+}
+
+// The released vessel's time is over.
+void runOut(Tablet& program)
+{
+    *turned() = 12 * 3600'000LL;
+    program.tick();
 }
 
 enum class Until : std::uint8_t { Name, Clock, Law, Pin, Recovery };
@@ -189,6 +204,21 @@ const Scene kScenes[] = {
         [](Tablet& t) {
             t.openVessel(vesselThat(t, [](const report::VesselView& view) { return view.standing.state == rules::State::Released; }));
         }},
+    {"06-alarm", // what is done elsewhere, when the time runs out
+        [](Tablet& t) {
+            t.setSounder(std::make_unique<Ear>());
+            t.openVessel(QStringLiteral("NQ-07"));
+            openStep(t, "measure");
+            runOut(t);
+        },
+        On::Turned},
+    {"06-alarm-clock",
+        [](Tablet& t) {
+            t.openVessel(QStringLiteral("NQ-01"));
+            runOut(t);
+        },
+        On::Turned},
+    {"06-alarm-yard", [](Tablet& t) { runOut(t); }, On::Turned},
     {"07-held-by",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));
@@ -410,6 +440,11 @@ const Scene kScenes[] = {
         }},
     {"16-add", [](Tablet& t) { t.add(); }},
     {"17-set-up", [](Tablet& t) { t.setUp(); }},
+    {"17-set-up-sound",
+        [](Tablet& t) {
+            t.setSounder(std::make_unique<Ear>());
+            t.setUp();
+        }},
     {"17-law",
         [](Tablet& t) {
             t.setUp();
@@ -462,7 +497,14 @@ std::unique_ptr<Stage> Stage::of(const Scene& scene, const QSize& size)
         stage->m_first = std::make_unique<Tablet>(folder);
         stage->m_first->start();
     }
-    stage->m_shown = std::make_unique<Shown>(size, folder);
+    std::unique_ptr<ledger::Clock> clock;
+    *turned() = 0;
+    if (scene.on == On::Turned) {
+        stage->m_taken = std::make_unique<DemoYard>();
+        folder = stage->m_taken->folder();
+        clock = std::make_unique<TurnedClock>(turned());
+    }
+    stage->m_shown = std::make_unique<Shown>(size, folder, std::move(clock));
     scene.go(stage->m_shown->program());
     stage->m_shown->settle();
     return stage;

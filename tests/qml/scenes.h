@@ -7,7 +7,8 @@
 
 namespace brimful::test {
 
-enum class On : std::uint8_t { Demo, Nothing, Taken }; // the demo yard; no yard yet; one that another tablet has open
+// The demo yard; no yard yet; one that another tablet has open; the demo's with a clock that a scene puts forward
+enum class On : std::uint8_t { Demo, Nothing, Taken, Turned };
 
 struct Scene {
     const char* name;

@@ -1,0 +1,108 @@
+#include "app/tablet/alarm.h"
+
+#include <QtEndian>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace brimful::tablet {
+
+namespace {
+
+constexpr double kToneS = 0.35;
+constexpr double kPauseS = 0.3;
+constexpr double kRampS = 0.005; // without it each tone begins and ends with a click
+constexpr double kLoud = 0.9;
+
+template <class Number> void put(QByteArray& out, Number value)
+{
+    std::array<char, sizeof(Number)> bytes{};
+    qToLittleEndian(value, bytes.data());
+    out.append(bytes.data(), bytes.size());
+}
+
+void tone(QByteArray& out, double hertz)
+{
+    const int samples = static_cast<int>(kToneS * kAlarmRate);
+    for (int i = 0; i < samples; ++i) {
+        const double t = static_cast<double>(i) / kAlarmRate;
+        const double swell = std::min({1.0, t / kRampS, (kToneS - t) / kRampS});
+        put(out, static_cast<std::int16_t>(kLoud * swell * 32767.0 * std::sin(2.0 * std::numbers::pi * hertz * t)));
+    }
+}
+
+} // namespace
+
+bool Alarm::isOfWork(const report::ClockView& clock)
+{
+    return clock.what == "release" || clock.what == "watch" || clock.what == "readings";
+}
+
+void Alarm::see(const std::vector<Clock>& clocks, std::int64_t now_ms)
+{
+    const auto runs_again = [&](const Late& late) {
+        return std::ranges::any_of(
+            clocks, [&](const Clock& one) { return one.number == late.clock.number && one.what == late.clock.what && one.at_ms > now_ms; });
+    };
+    const auto is_over = [&](const Late& late) {
+        const bool listed = std::ranges::find(clocks, late.clock) != clocks.end();
+        return runs_again(late) || (late.heard_ms && !listed);
+    };
+    std::erase_if(m_late, is_over);
+    for (Late& late : m_late) {
+        if (late.heard_ms && now_ms - *late.heard_ms >= kAgainMs) {
+            late.heard_ms.reset();
+        }
+    }
+    for (const Clock& one : clocks) {
+        if (one.at_ms <= now_ms && std::ranges::find(m_late, one, &Late::clock) == m_late.end()) {
+            m_late.push_back({one, std::nullopt});
+        }
+    }
+}
+
+void Alarm::hear(std::int64_t now_ms)
+{
+    const auto first = ringing();
+    const auto late = first ? std::ranges::find(m_late, *first, &Late::clock) : m_late.end();
+    if (late != m_late.end()) {
+        late->heard_ms = now_ms;
+    }
+}
+
+std::optional<Alarm::Clock> Alarm::ringing() const
+{
+    std::optional<Clock> first;
+    for (const Late& late : m_late) {
+        if (!late.heard_ms && (!first || late.clock.at_ms < first->at_ms)) {
+            first = late.clock;
+        }
+    }
+    return first;
+}
+
+QByteArray alarmWave()
+{
+    constexpr std::uint16_t kBytes = 2; // a sample
+    QByteArray sound;
+    tone(sound, kAlarmHigh);
+    tone(sound, kAlarmLow);
+    sound.append(static_cast<int>(kPauseS * kAlarmRate) * kBytes, '\0');
+    QByteArray out("RIFF");
+    put<std::uint32_t>(out, static_cast<std::uint32_t>(sound.size()) + 36);
+    out.append("WAVEfmt ");
+    put<std::uint32_t>(out, 16);
+    put<std::uint16_t>(out, 1); // PCM
+    put<std::uint16_t>(out, 1); // channel
+    put<std::uint32_t>(out, kAlarmRate);
+    put<std::uint32_t>(out, kAlarmRate * kBytes);
+    put<std::uint16_t>(out, kBytes);
+    put<std::uint16_t>(out, 8 * kBytes);
+    out.append("data");
+    put<std::uint32_t>(out, static_cast<std::uint32_t>(sound.size()));
+    return out + sound;
+}
+
+} // namespace brimful::tablet

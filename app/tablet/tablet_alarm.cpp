@@ -1,0 +1,83 @@
+// The alarm over every screen: which clock ran out, its sound, and the press that quiets it. It changes nothing of the record.
+#include "app/tablet/tablet.h"
+
+namespace brimful::tablet {
+
+void Tablet::setSounder(std::unique_ptr<Sounder> sounder)
+{
+    m_sounder = std::move(sounder);
+    m_clock_page.setSilent(!canSound());
+    Q_EMIT alarmChanged();
+}
+
+bool Tablet::canSound() const { return m_sounder != nullptr && m_sounder->canSound(); }
+
+void Tablet::countClocks(const std::vector<report::BoardRow>& board)
+{
+    m_clocks.clear();
+    m_clocks_changed = false;
+    for (const report::BoardRow& row : board) {
+        if (row.view.clock && Alarm::isOfWork(*row.view.clock)) {
+            m_clocks.push_back({row.view.number, row.view.clock->what, row.view.clock->at_ms});
+        }
+    }
+}
+
+// Clocks are counted on every screen; the record is read again only when something was written.
+void Tablet::watchClocks(std::int64_t now_ms)
+{
+    const auto before = m_alarm.ringing();
+    if (m_clocks_changed) {
+        if (const auto board = m_session.yard().board()) {
+            countClocks(*board);
+        }
+    }
+    m_alarm.see(m_clocks, now_ms);
+    if (m_alarm.ringing() != before) {
+        m_clocks_changed = true; // a release that ran out is none any more, and the yard shows it
+        if (m_screen == View::Yard) {
+            showYard(false);
+        }
+    }
+    ringIfLate();
+    m_clock_page.setSilent(!canSound());
+}
+
+void Tablet::ringIfLate()
+{
+    const auto late = m_alarm.ringing();
+    QString words;
+    if (late) {
+        const QString number = QString::fromStdString(late->number);
+        //: the alarm; %1 a vessel's number
+        words = late->what == "watch" ? tr("%1: look round now.").arg(number)
+            : late->what == "readings"
+            //: the alarm; %1 a vessel's number
+            ? tr("%1: log gas now.").arg(number)
+            //: the alarm; %1 a vessel's number
+            : tr("%1: its time is over. Stop the work.").arg(number);
+    }
+    if (m_sounder != nullptr) {
+        m_sounder->ring(late.has_value());
+    }
+    if (words != m_alarm_words) {
+        m_alarm_words = words;
+        Q_EMIT alarmChanged();
+    }
+}
+
+void Tablet::hearAlarm()
+{
+    m_alarm.hear(m_session.isOpen() ? m_session.yard().nowMs() : 0);
+    ringIfLate();
+}
+
+void Tablet::trySound()
+{
+    if (m_sounder != nullptr) {
+        m_sounder->once();
+    }
+    Q_EMIT alarmChanged(); // whether there is one is asked anew
+}
+
+} // namespace brimful::tablet

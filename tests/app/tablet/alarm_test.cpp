@@ -1,0 +1,237 @@
+// When the alarm rings and when it is quiet, what it sounds like, and that hearing it changes nothing of the record.
+#include "app/tablet/alarm.h"
+
+#include "app/tablet/tablet.h"
+#include "tests/app/tablet/demo_yard.h"
+#include "tests/app/tablet/turned_clock.h"
+#include "tests/support/suite.h"
+
+#include <QTest>
+#include <QtEndian>
+
+using namespace brimful;
+using tablet::Alarm;
+using tablet::Tablet;
+using test::Ear;
+using test::TurnedClock;
+using Clocks = std::vector<Alarm::Clock>;
+
+namespace {
+
+constexpr std::int64_t kMinute = 60'000;
+
+const Alarm::Clock kCut{"NQ-01", "release", 10 * kMinute};
+const Alarm::Clock kWatch{"NQ-05", "watch", 12 * kMinute};
+
+} // namespace
+
+class AlarmTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void quietUntilTimeRunsOut()
+    {
+        Alarm alarm;
+        alarm.see({kCut, kWatch}, 0);
+        QVERIFY(!alarm.ringing());
+        alarm.see({kCut, kWatch}, 10 * kMinute - 1);
+        QVERIFY(!alarm.ringing());
+        alarm.see({kCut, kWatch}, 10 * kMinute);
+        QCOMPARE(alarm.ringing(), std::optional(kCut));
+    }
+
+    // A lapsed release is none any more and leaves the list; it rings all the same until somebody heard it.
+    void whatRanOutRingsUntilItIsHeard()
+    {
+        Alarm alarm;
+        alarm.see({kCut}, 10 * kMinute);
+        alarm.see({}, 11 * kMinute);
+        alarm.see({}, 100 * kMinute);
+        QVERIFY(alarm.ringing());
+        alarm.hear(100 * kMinute);
+        QVERIFY(!alarm.ringing());
+        alarm.see({}, 200 * kMinute);
+        QVERIFY(!alarm.ringing());
+    }
+
+    void workThatEndedInGoodTimeIsQuiet()
+    {
+        Alarm alarm;
+        alarm.see({kCut}, 9 * kMinute);
+        alarm.see({}, 9 * kMinute + 1);
+        alarm.see({}, 20 * kMinute);
+        QVERIFY(!alarm.ringing());
+    }
+
+    void doingWhatIsLateQuietsIt()
+    {
+        Alarm alarm;
+        alarm.see({kWatch}, 12 * kMinute);
+        QVERIFY(alarm.ringing());
+        alarm.see({{"NQ-05", "watch", 27 * kMinute}}, 13 * kMinute);
+        QVERIFY(!alarm.ringing());
+        alarm.see({{"NQ-05", "watch", 27 * kMinute}}, 27 * kMinute);
+        QVERIFY(alarm.ringing()); // and late a second time
+    }
+
+    // Each is heard for itself, the longest late first; another vessel's new clock does not quiet it.
+    void oneHearingIsForOneClock()
+    {
+        Alarm alarm;
+        alarm.see({kWatch, kCut}, 12 * kMinute);
+        QCOMPARE(alarm.ringing(), std::optional(kCut));
+        alarm.hear(12 * kMinute);
+        QCOMPARE(alarm.ringing(), std::optional(kWatch));
+        alarm.see({kWatch, {"NQ-02", "watch", 60 * kMinute}}, 13 * kMinute);
+        QCOMPARE(alarm.ringing(), std::optional(kWatch));
+        alarm.hear(13 * kMinute);
+        QVERIFY(!alarm.ringing());
+        alarm.hear(13 * kMinute);
+        QVERIFY(!alarm.ringing());
+    }
+
+    void heardAndStillLateRingsAgain()
+    {
+        Alarm alarm;
+        alarm.see({kWatch}, 12 * kMinute);
+        alarm.hear(12 * kMinute);
+        alarm.see({kWatch}, 12 * kMinute + Alarm::kAgainMs - 1);
+        QVERIFY(!alarm.ringing());
+        alarm.see({kWatch}, 12 * kMinute + Alarm::kAgainMs);
+        QVERIFY(alarm.ringing());
+    }
+
+    void whatLapsesWithoutWorkMakesNoNoise()
+    {
+        QVERIFY(Alarm::isOfWork({"release", 0, true}));
+        QVERIFY(Alarm::isOfWork({"watch", 0, true}));
+        QVERIFY(Alarm::isOfWork({"readings", 0, true}));
+        QVERIFY(!Alarm::isOfWork({"step:brim", 0, true}));
+    }
+
+    // Header: "Multimedia Programming Interface and Data Specifications 1.0" (1991), RIFF/WAVE PCM, from memory. The pitch is counted
+    // by crossings of zero, the loudness by the largest sample.
+    void theSoundIsTwoTonesAndAPause()
+    {
+        const QByteArray wave = tablet::alarmWave();
+        QCOMPARE(wave.left(4), QByteArray("RIFF"));
+        QCOMPARE(qFromLittleEndian<quint32>(wave.constData() + 4), static_cast<quint32>(wave.size()) - 8);
+        QCOMPARE(wave.mid(8, 8), QByteArray("WAVEfmt "));
+        QCOMPARE(qFromLittleEndian<quint16>(wave.constData() + 20), quint16{1});
+        QCOMPARE(qFromLittleEndian<quint32>(wave.constData() + 24), quint32{44100});
+        QCOMPARE(wave.mid(36, 4), QByteArray("data"));
+        QCOMPARE(qFromLittleEndian<quint32>(wave.constData() + 40), static_cast<quint32>(wave.size()) - 44);
+        const auto sample = [&](int i) { return qFromLittleEndian<qint16>(wave.constData() + 44 + 2 * i); };
+        const auto hertz = [&](double from_s, double to_s) {
+            int crossings = 0;
+            for (int i = static_cast<int>(from_s * 44100) + 1; i < static_cast<int>(to_s * 44100); ++i) {
+                crossings += (sample(i - 1) < 0) != (sample(i) < 0) ? 1 : 0;
+            }
+            return crossings / 2.0 / (to_s - from_s);
+        };
+        QVERIFY(std::abs(hertz(0.05, 0.30) - tablet::kAlarmHigh) < 5);
+        QVERIFY(std::abs(hertz(0.40, 0.65) - tablet::kAlarmLow) < 5);
+        QVERIFY(tablet::kAlarmLow >= 500 && tablet::kAlarmHigh <= 2500);
+        int loudest = 0;
+        for (int i = 0; i < 44100 * 7 / 10; ++i) {
+            loudest = std::max(loudest, std::abs(int{sample(i)}));
+        }
+        QVERIFY(loudest > 28000 && loudest <= 32767);
+        QCOMPARE(int{sample(44100 * 8 / 10)}, 0);
+    }
+
+    // The demo's NQ-01 is released: when its time is over the tablet rings on whatever screen, says which, and what was heard changes
+    // neither the standing nor the record.
+    void theTabletRingsAndHearingChangesNothing()
+    {
+        const auto by = std::make_shared<std::int64_t>(0);
+        const test::DemoYard demo;
+        Tablet program(demo.folder(), std::make_unique<TurnedClock>(by));
+        auto made = std::make_unique<Ear>();
+        Ear* ear = made.get();
+        program.setSounder(std::move(made));
+        program.start();
+        program.openVessel(QStringLiteral("NQ-07"));
+        program.tick();
+        QVERIFY(!ear->rings);
+        QVERIFY(program.alarm().isEmpty());
+        *by = 12 * 3600'000LL;
+        program.tick();
+        QVERIFY(ear->rings);
+        QCOMPARE(program.alarm(), QStringLiteral("NQ-01: its time is over. Stop the work."));
+        program.tick();
+        program.tick();
+        QVERIFY(ear->rings); // also after the record was read again, where the release is none any more
+        const auto entries = program.session().yard().verify()->entries;
+        QVERIFY(program.session().yard().vessel("NQ-01")->standing.state != rules::State::Released);
+        program.hearAlarm();
+        QVERIFY(!ear->rings);
+        QVERIFY(program.alarm().isEmpty());
+        program.tick();
+        QVERIFY(!ear->rings);
+        QCOMPARE(program.session().yard().verify()->entries, entries);
+        QVERIFY(program.session().yard().vessel("NQ-01")->standing.state != rules::State::Released);
+    }
+
+    // Where it is over it is shown at once: the yard says no longer that it is released, the clock stands at nothing.
+    void thePictureSaysItToo()
+    {
+        const auto by = std::make_shared<std::int64_t>(0);
+        const test::DemoYard demo;
+        Tablet program(demo.folder(), std::make_unique<TurnedClock>(by));
+        program.start();
+        *by = 12 * 3600'000LL;
+        program.tick();
+        for (int i = 0; i < program.yardPage()->count(); ++i) {
+            const QModelIndex row = program.yardPage()->index(i);
+            QVERIFY(row.data(tablet::YardPage::WordRole).toString() != text::plateWord(report::PlateWord::Released));
+        }
+        *by = 0;
+        program.openVessel(QStringLiteral("NQ-01"));
+        QCOMPARE(program.screen(), Tablet::View::Clock);
+        QVERIFY(program.clockPage()->remaining() != QLatin1String("0:00"));
+        *by = 12 * 3600'000LL;
+        program.tick();
+        QCOMPARE(program.clockPage()->remaining(), QStringLiteral("0:00"));
+        QCOMPARE(program.clockPage()->gone(), 1.0);
+    }
+
+    // Stopped in good time: nothing rings when the hour comes.
+    void aStopEndsItsClock()
+    {
+        const auto by = std::make_shared<std::int64_t>(0);
+        const test::DemoYard demo;
+        Tablet program(demo.folder(), std::make_unique<TurnedClock>(by));
+        program.start();
+        program.openVessel(QStringLiteral("NQ-01"));
+        program.stop();
+        program.tick();
+        *by = 12 * 3600'000LL;
+        program.tick();
+        QVERIFY(program.alarm().isEmpty());
+    }
+
+    void withoutASoundItSaysSo()
+    {
+        const test::DemoYard demo;
+        Tablet program(demo.folder());
+        QVERIFY(!program.canSound());
+        auto made = std::make_unique<Ear>();
+        Ear* ear = made.get();
+        program.setSounder(std::move(made));
+        QVERIFY(program.canSound());
+        program.trySound();
+        QCOMPARE(ear->tries, 1);
+        ear->works = false;
+        QVERIFY(!program.canSound());
+        program.start();
+        program.tick(); // asks the machine anew
+        program.openVessel(QStringLiteral("NQ-01"));
+        QCOMPARE(program.screen(), Tablet::View::Clock);
+        const auto lines = program.clockPage()->lines()->rows();
+        QVERIFY(std::ranges::any_of(lines, [](const tablet::Row& row) { return row.line.contains(QLatin1String("nothing here sounds")); }));
+    }
+};
+
+BRIMFUL_SUITE(AlarmTest);
+#include "alarm_test.moc"
