@@ -4,6 +4,7 @@
 #include "app/print/paint.h"
 #include "core/report/audit.h"
 
+#include <QImage>
 #include <QString>
 
 #include <filesystem>
@@ -36,5 +37,6 @@ enum class PageFault : std::uint8_t { CannotWrite, SymbolTooLarge, NothingToDraw
 
 // What is in a picture file: the text of the first QR symbol found (ZXing-C++), or nothing.
 [[nodiscard]] std::optional<std::string> readSymbol(const std::filesystem::path& picture);
+[[nodiscard]] std::optional<std::string> readSymbol(const QImage& picture);
 
 } // namespace brimful::print

@@ -77,7 +77,12 @@ void paintSymbol(QPainter& p, const Symbol& symbol, QPointF origin, int dots, co
 std::optional<std::string> readSymbol(const std::filesystem::path& picture)
 {
     QImageReader::setAllocationLimit(kLargestPicture_MB);
-    const QImage image = QImageReader(QString::fromStdString(picture.string())).read().convertToFormat(QImage::Format_Grayscale8);
+    return readSymbol(QImageReader(QString::fromStdString(picture.string())).read());
+}
+
+std::optional<std::string> readSymbol(const QImage& picture)
+{
+    const QImage image = picture.convertToFormat(QImage::Format_Grayscale8);
     if (image.isNull()) {
         return std::nullopt;
     }

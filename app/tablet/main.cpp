@@ -1,5 +1,6 @@
 // brimful-tablet [--yard DIR] [--lang CODE] [--theme light|dark|sunlight]
 #include "app/tablet/engine.h"
+#include "app/tablet/live.h"
 #include "app/tablet/loud.h"
 #include "app/tablet/tablet.h"
 
@@ -40,6 +41,7 @@ int main(int argc, char** argv)
         parser.isSet(yard) ? std::filesystem::path(parser.value(yard).toStdString()) : brimful::tablet::defaultYard();
     brimful::tablet::Tablet tablet(folder);
     tablet.setSounder(std::make_unique<brimful::tablet::Loud>());
+    tablet.sheet()->camera()->setLens(std::make_unique<brimful::tablet::Live>());
     tablet.setTheme(parser.value(theme));
     QQmlApplicationEngine engine;
     brimful::tablet::setupEngine(engine);

@@ -1,5 +1,7 @@
 #include "app/tablet/photographs.h"
 
+#include "app/print/photograph.h"
+
 #include <QCoreApplication>
 #include <QDateTime>
 #include <QDir>
@@ -132,13 +134,27 @@ void Photographs::look(bool papers, std::int64_t wall_ms, const text::Reading& r
     pick({});
 }
 
-void Photographs::pick(const QString& path)
+void Photographs::pick(const QString& path, const QString& line)
 {
     const auto row = std::ranges::find(m_rows.rows(), path, &Row::key);
-    const bool found = !path.isEmpty() && row != m_rows.rows().end();
-    m_picked = found ? row->note : QString();
-    m_line = !found ? QString() : row->title.isEmpty() ? row->line : row->title + QStringLiteral(", ") + row->line;
+    m_picked = path.isEmpty() || isPaper(path) ? QString() : QUrl::fromLocalFile(path).toString(QUrl::FullyEncoded);
+    m_line = line;
+    if (row != m_rows.rows().end() && line.isEmpty()) {
+        m_line = row->title.isEmpty() ? row->line : row->title + QStringLiteral(", ") + row->line;
+    }
     Q_EMIT changed();
+}
+
+QImage pictureAt(const QString& path)
+{
+    QImageReader reader(path);
+    reader.setDecideFormatFromContent(true);
+    reader.setAutoTransform(true);
+    const QSize size = reader.size();
+    if (size.width() > print::kLongestSide || size.height() > print::kLongestSide) {
+        reader.setScaledSize(size.scaled(print::kLongestSide, print::kLongestSide, Qt::KeepAspectRatio));
+    }
+    return reader.read();
 }
 
 } // namespace brimful::tablet

@@ -6,6 +6,8 @@
 #include "app/text/words.h"
 #include "core/report/refusal.h"
 
+#include <QImage>
+
 namespace brimful::tablet {
 
 struct PictureFile {
@@ -18,6 +20,9 @@ struct PictureFile {
 // JPEG and PNG by what is in them, with `papers` PDF too; the newest first, at most kMostPictures. Two folders deep: what a camera makes.
 inline constexpr std::size_t kMostPictures = 48;
 [[nodiscard]] std::vector<PictureFile> newestPictures(const QStringList& folders, bool papers);
+
+// As large as the record keeps it; null when none can be read.
+[[nodiscard]] QImage pictureAt(const QString& path);
 
 // Why a file is not taken, in plain words.
 [[nodiscard]] QString whyNotTaken(const report::Refusal& refusal);
@@ -35,7 +40,7 @@ class Photographs : public QObject {
 public:
     using QObject::QObject;
     void look(bool papers, std::int64_t wall_ms, const text::Reading& reading);
-    void pick(const QString& path); // "" none
+    void pick(const QString& path, const QString& line = {}); // "" none; a line of its own where the file is not in the list
 
     [[nodiscard]] RowList* rows() { return &m_rows; }
     [[nodiscard]] QString folder() const { return pictureFolders().value(0); }

@@ -31,6 +31,11 @@ Sheet::Sheet(QObject* parent)
             Q_EMIT changed();
         }
     });
+    connect(this, &Sheet::changed, this, &Sheet::tendCamera);
+    connect(&m_camera, &Camera::looked, this, [this] {
+        judge(m_camera.seen());
+        Q_EMIT changed();
+    });
 }
 
 void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, const text::Reading& reading)
@@ -74,6 +79,9 @@ void Sheet::close()
     std::ranges::fill(m_pin, '\0');
     m_pin.clear();
     m_first_signing.reset();
+    m_by_camera = false;
+    m_camera.run(false);
+    dropStills();
     if (m_plan.closed) {
         const auto closed = m_plan.closed;
         closed(m_written_entry);
@@ -107,6 +115,7 @@ void Sheet::showAsk()
     fillFields();
     fillAnswered();
     fillPlaces();
+    m_by_camera = ask != nullptr && ask->hand == Hand::File && m_camera.there();
     lookForPictures();
     Q_EMIT changed();
 }
@@ -344,10 +353,12 @@ void Sheet::takeAnswer()
         }
         store(*ask, {Json(m_written.trimmed().toStdString()), m_written.trimmed()});
         return;
-    case Hand::File:
+    case Hand::File: {
         //: where a picture came from when it was not taken here
-        store(*ask, {Json(m_written.toStdString()), tr("%1, from a file").arg(m_written.section(u'/', -1))});
+        const QString from = isStill(m_written) ? tr("taken here") : tr("%1, from a file").arg(m_written.section(u'/', -1));
+        store(*ask, {Json(m_written.toStdString()), m_check.isEmpty() ? from : from + QStringLiteral(". ") + m_check});
         return;
+    }
     case Hand::People:
     case Hand::Pin:
     case Hand::Told:

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "app/tablet/ask.h"
+#include "app/tablet/camera.h"
 #include "app/tablet/pad.h"
 #include "app/tablet/photographs.h"
 #include "app/tablet/picture.h"
@@ -63,6 +64,11 @@ class Sheet : public QObject {
     Q_PROPERTY(brimful::tablet::Pad* pad READ pad CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::Photographs* photographs READ photographs CONSTANT FINAL) // of File
     Q_PROPERTY(bool photograph READ asksPhotograph NOTIFY changed FINAL) // of File: false, a paper
+    Q_PROPERTY(brimful::tablet::Camera* camera READ camera CONSTANT FINAL)
+    Q_PROPERTY(bool hasCamera READ hasCamera NOTIFY changed FINAL)
+    Q_PROPERTY(bool byCamera READ byCamera NOTIFY changed FINAL) // of File: the camera shows, not the files
+    Q_PROPERTY(QString check READ check NOTIFY changed FINAL) // what is seen in the photograph, in words
+    Q_PROPERTY(bool checkWarns READ checkWarns NOTIFY changed FINAL)
     Q_PROPERTY(brimful::tablet::RowList* fields READ fields CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* options READ options CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* answered READ answered CONSTANT FINAL)
@@ -100,6 +106,8 @@ public:
     Q_INVOKABLE void pickPerson(const QString& key);
     Q_INVOKABLE void pickFile(const QString& path); // "" another one will be
     Q_INVOKABLE void lookForPictures();
+    Q_INVOKABLE void useCamera(bool on); // false: a file
+    Q_INVOKABLE void shoot(); // picks the newest frame
     Q_INVOKABLE void pinPress(const QString& digit);
     Q_INVOKABLE void pinErase();
     Q_INVOKABLE void back();
@@ -118,6 +126,11 @@ public:
     [[nodiscard]] Pad* pad() { return &m_pad; }
     [[nodiscard]] Photographs* photographs() { return &m_photographs; }
     [[nodiscard]] bool asksPhotograph() const;
+    [[nodiscard]] Camera* camera() { return &m_camera; }
+    [[nodiscard]] bool hasCamera() const { return m_camera.there(); }
+    [[nodiscard]] bool byCamera() const { return m_by_camera; }
+    [[nodiscard]] QString check() const { return m_check; }
+    [[nodiscard]] bool checkWarns() const { return m_check_warns; }
     [[nodiscard]] RowList* fields() { return &m_fields; }
     [[nodiscard]] RowList* options() { return &m_options; }
     [[nodiscard]] RowList* answered() { return &m_answered; }
@@ -168,6 +181,10 @@ private:
 
     // sheet_photo.cpp
     [[nodiscard]] QString whyNot(const QString& path) const; // "" it may be taken
+    [[nodiscard]] bool isStill(const QString& path) const { return m_stills.contains(path); }
+    void tendCamera();
+    void judge(const Seen& seen);
+    void dropStills();
 
     // sheet_signing.cpp: signing
     void beginSigning();
@@ -212,6 +229,10 @@ private:
 
     Pad m_pad;
     Photographs m_photographs;
+    Camera m_camera;
+    bool m_by_camera{}, m_check_warns{};
+    QString m_check;
+    QStringList m_stills; // taken here; the record keeps its own copy
     RowList m_fields, m_options, m_answered, m_places, m_people, m_others;
 };
 

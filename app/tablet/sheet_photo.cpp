@@ -1,7 +1,8 @@
 // A photograph or a paper that a sheet asks for. What would not be kept is said where it is picked, not after the PIN.
 #include "app/tablet/sheet.h"
 
-#include <algorithm>
+#include <QDir>
+#include <QFile>
 
 namespace brimful::tablet {
 
@@ -20,21 +21,94 @@ void Sheet::lookForPictures()
     const Ask* ask = current();
     if (ask != nullptr && ask->hand == Hand::File && m_yard != nullptr) {
         m_written.clear();
+        m_check.clear();
         m_photographs.look(!asksPhotograph(), m_yard->now().wall_ms, m_reading);
         Q_EMIT changed();
     }
 }
 
+void Sheet::useCamera(bool on)
+{
+    m_touched.restart();
+    m_message.clear();
+    m_by_camera = on && m_camera.there();
+    lookForPictures();
+}
+
+// It runs only while somebody looks through it.
+void Sheet::tendCamera() { m_camera.run(m_by_camera && hand() == Kind::File && m_written.isEmpty()); }
+
 void Sheet::pickFile(const QString& path)
 {
     m_touched.restart();
     m_written.clear();
+    m_check.clear();
     m_message = path.isEmpty() ? QString() : whyNot(path);
     if (m_message.isEmpty()) {
         m_written = path;
     }
-    m_photographs.pick(m_written);
+    m_photographs.pick(m_written, isStill(path) ? tr("Taken here") : QString());
+    if (const QImage picture = m_photographs.picked().isEmpty() ? QImage() : pictureAt(m_written); !picture.isNull()) {
+        judge(lookAt(picture));
+    }
     Q_EMIT changed();
+}
+
+void Sheet::shoot()
+{
+    const QImage still = m_camera.newest();
+    if (still.isNull() || m_yard == nullptr || !m_by_camera) {
+        return;
+    }
+    constexpr int kQuality = 92;
+    const QDir folder(QString::fromStdString((m_yard->folder() / "device" / "stills").string()));
+    const QString path = folder.filePath(QStringLiteral("%1-%2.jpg").arg(m_yard->nowMs()).arg(m_stills.size()));
+    if (!folder.mkpath(QStringLiteral(".")) || !still.save(path, "jpg", kQuality)) {
+        m_message = tr("Not taken: it could not be kept. Make room on this tablet, or pick a file.");
+        Q_EMIT changed();
+        return;
+    }
+    m_stills.append(path);
+    pickFile(path);
+}
+
+void Sheet::dropStills()
+{
+    for (const QString& still : m_written_entry ? m_stills : QStringList()) { // a draft may still name them
+        QFile::remove(still);
+    }
+    m_stills.clear();
+}
+
+// Said, never refused: a photograph that shows little is better than none.
+void Sheet::judge(const Seen& seen)
+{
+    m_check.clear();
+    m_check_warns = true;
+    const Ask* ask = current();
+    if (ask == nullptr || !asksPhotograph() || !m_picture.view) {
+        return;
+    }
+    const auto tag = seen.symbol ? m_yard->readTag(*seen.symbol) : tl::make_unexpected(report::Refusal{});
+    const QString number = QString::fromStdString(m_picture.view->number);
+    if (seen.dark()) {
+        m_check = tr("Too dark. Bring a light.");
+    } else if (tag && tag->genuine && tag->as_printed && tag->vessel == m_picture.view->number) {
+        m_check_warns = !tag->newest;
+        //: %1 a vessel's number, %2 a tag's
+        const QString there = tr("The tag of %1, number %2, is in the picture.").arg(number).arg(tag->as_printed->serial);
+        m_check = tag->newest ? there : there + u' ' + tr("It is not the newest.");
+    } else if (tag && tag->genuine && !tag->vessel.empty()) {
+        //: %1 and %2 vessels' numbers
+        m_check = tr("That is the tag of %1, not of %2.").arg(QString::fromStdString(tag->vessel), number);
+    } else if (seen.symbol) {
+        m_check = tr("A symbol is in the picture, and no tag of this yard.");
+    } else if (seen.blurred()) {
+        m_check = tr("Blurred. Hold still, or wipe the glass.");
+    } else {
+        //: %1 a vessel's number
+        m_check = tr("No tag of %1 in the picture. Get it in if it can be.").arg(number);
+    }
 }
 
 QString Sheet::whyNot(const QString& path) const

@@ -1,4 +1,5 @@
-// A photograph or a paper by hand: the newest pictures that came to this tablet, one press picks, it is shown large, then Take.
+// A photograph or a paper by hand: what the camera sees and its shutter, or the newest pictures that came to this tablet; what was
+// picked is shown large, then Take.
 pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
@@ -9,7 +10,12 @@ Item {
     required property Sheet sheet
     readonly property Photographs pictures: sheet.photographs
     readonly property bool picked: sheet.written !== ""
-    readonly property bool none: pictures.rows.count === 0
+    readonly property bool live: sheet.byCamera && !picked
+    readonly property bool listed: !picked && !live
+    readonly property bool none: listed && pictures.rows.count === 0
+
+    //: how a picture counts that was not taken here
+    readonly property string counts: hand.sheet.hasCamera ? qsTr("A file counts, and is marked so. The newest first.") : qsTr("No camera here: a file counts, and is marked so. The newest first.")
 
     // ---- where pictures come to, and how
     Pager {
@@ -44,7 +50,7 @@ Item {
 
         Words {
             width: parent.width
-            text: qsTr("Then press Look again.")
+            text: hand.sheet.hasCamera ? qsTr("Or go back to the camera.") : qsTr("Then press Look again.")
             size: 32
         }
     }
@@ -56,7 +62,7 @@ Item {
         anchors.left: parent.left
         anchors.right: parent.right
         height: note.y - 10 * Theme.u
-        visible: !hand.none && !hand.picked
+        visible: hand.listed && !hand.none
         cellWidth: Math.floor(width / 2)
         cellHeight: Math.floor(height / (height > 400 * Theme.u ? 2 : 1))
         clip: true
@@ -132,25 +138,35 @@ Item {
         }
     }
 
-    // ---- the one that will be taken
+    // ---- what the camera sees, or the one that will be taken
     Box {
         id: frame
 
         anchors.left: parent.left
         anchors.right: parent.right
         height: note.y - 10 * Theme.u
-        visible: hand.picked
+        visible: !hand.listed
         unit: Theme.u
         theme: Theme.name
         fill: Theme.colours.panel
         ink: Theme.colours.ink
-        line: 8 * Theme.u
+        line: (hand.picked ? 8 : 3) * Theme.u
         corner: Theme.corner
+
+        CameraView {
+            anchors.fill: parent
+            anchors.margins: 8 * Theme.u
+            visible: hand.live
+            camera: hand.sheet.camera
+
+            Accessible.role: Accessible.Graphic
+            Accessible.name: qsTr("what the camera sees")
+        }
 
         Image {
             anchors.fill: parent
             anchors.margins: 14 * Theme.u
-            visible: hand.pictures.picked !== ""
+            visible: hand.picked && hand.pictures.picked !== ""
             source: hand.pictures.picked
             sourceSize.width: 2 * width
             sourceSize.height: 2 * height
@@ -165,7 +181,7 @@ Item {
         Words {
             anchors.fill: parent
             anchors.margins: 14 * Theme.u
-            visible: hand.pictures.picked === ""
+            visible: hand.picked && hand.pictures.picked === ""
             text: hand.pictures.pickedLine
             bold: true
             size: 36
@@ -189,8 +205,16 @@ Item {
 
         Words {
             width: note.room
-            //: %1 how old a picture is: "3 min ago"
-            text: hand.picked ? qsTr("%1. From a file, and marked so.").arg(hand.pictures.pickedLine) : qsTr("No camera here: a file counts, and is marked so. The newest first.")
+            visible: text !== ""
+            text: hand.listed ? "" : hand.sheet.check
+            bold: hand.sheet.checkWarns
+            size: 30
+        }
+
+        Words {
+            width: note.room
+            visible: text !== ""
+            text: hand.live ? "" : hand.listed ? hand.counts : hand.sheet.byCamera ? qsTr("%1.").arg(hand.pictures.pickedLine) : qsTr("%1. From a file, and marked so.").arg(hand.pictures.pickedLine)
             size: 30
             color: Theme.colours.ink2
         }
@@ -200,14 +224,33 @@ Item {
         id: again
 
         anchors.left: parent.left
-        anchors.right: more.visible ? more.left : parent.right
-        anchors.rightMargin: more.visible ? Theme.gap : 0
         anchors.bottom: parent.bottom
-        height: hand.picked || hand.none ? Theme.key : Theme.target
-        title: hand.picked ? qsTr("Another picture") : qsTr("Look again")
-        name: hand.picked ? title : qsTr("Look again for pictures")
-        size: 36
-        onClicked: hand.picked ? hand.sheet.pickFile("") : hand.sheet.lookForPictures()
+        width: hand.live ? 180 * Theme.u : parent.width - (more.visible ? more.width + Theme.gap : 0)
+        height: hand.listed && !hand.none ? Theme.target : Theme.key
+        quiet: hand.live
+        title: hand.picked ? qsTr("Another picture") : hand.live ? qsTr("From a file") : hand.sheet.hasCamera ? qsTr("Back to the camera") : qsTr("Look again")
+        name: hand.listed && !hand.sheet.hasCamera ? qsTr("Look again for pictures") : title
+        size: hand.live ? 32 : 36
+        onClicked: {
+            if (hand.picked) {
+                hand.sheet.pickFile("");
+            } else if (hand.sheet.hasCamera) {
+                hand.sheet.useCamera(!hand.live);
+            } else {
+                hand.sheet.lookForPictures();
+            }
+        }
+    }
+
+    Press {
+        anchors.left: again.right
+        anchors.leftMargin: Theme.gap
+        anchors.right: parent.right
+        anchors.bottom: parent.bottom
+        visible: hand.live
+        title: qsTr("Photograph")
+        size: 46
+        onClicked: hand.sheet.shoot()
     }
 
     PageKey {

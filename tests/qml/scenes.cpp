@@ -1,5 +1,6 @@
 #include "tests/qml/scenes.h"
 
+#include "tests/app/tablet/demo_lens.h"
 #include "tests/app/tablet/demo_pictures.h"
 #include "tests/app/tablet/turned_clock.h"
 
@@ -81,6 +82,15 @@ Sheet* toPhotograph(Tablet& program, int count)
         sheet->take();
     }
     return sheet;
+}
+
+// The same with a camera; where it is asked, the vessel's own tag hangs in the picture.
+Sheet* toCamera(Tablet& program, bool tagged)
+{
+    const auto tag = program.session().yard().printTag(anyHeld(program).toStdString(), "A6", 0, true);
+    const QImage seen = tagged && tag ? shellWith(tag->text) : darkened(shellWith({}));
+    program.sheet()->camera()->setLens(std::make_unique<DemoLens>(seen));
+    return toPhotograph(program, 3);
 }
 
 // By how much a scene put the clock forward.
@@ -175,6 +185,10 @@ const Scene kScenes[] = {
             sheet->pickFile(sheet->photographs()->rows()->rows().front().key);
         }},
     {"03-step-photo-refused", [](Tablet& t) { toPhotograph(t, 3)->pickFile(QStringLiteral("/no/picture")); }},
+    {"03-step-photo-camera", [](Tablet& t) { toCamera(t, true); }},
+    {"03-step-photo-camera-dark", [](Tablet& t) { toCamera(t, false); }},
+    {"03-step-photo-camera-file", [](Tablet& t) { toCamera(t, true)->useCamera(false); }},
+    {"03-step-photo-taken", [](Tablet& t) { toCamera(t, true)->shoot(); }},
     {"04-step-readings",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));

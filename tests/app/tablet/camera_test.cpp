@@ -1,0 +1,247 @@
+// The camera of a sheet, fed with frames instead of a lens: what it sees is said before the picture is taken, and refuses nothing.
+#include "app/tablet/camera.h"
+
+#include "app/tablet/plans.h"
+#include "tests/app/tablet/demo_lens.h"
+#include "tests/app/tablet/demo_pictures.h"
+#include "tests/app/tablet/demo_yard.h"
+#include "tests/support/suite.h"
+
+#include <QDir>
+#include <QTest>
+
+#include <cmath>
+
+using namespace brimful;
+using tablet::Session;
+using tablet::Sheet;
+using test::DemoLens;
+
+class CameraTest : public QObject {
+    Q_OBJECT
+
+private slots:
+    void theMeasureOfEdgesIsTheLaplacians();
+    void whatIsSeenIsSaid_data();
+    void whatIsSeenIsSaid();
+    void withoutACameraAFileIsAskedAtOnce();
+    void theShutterTakesTheNewestFrame();
+    void aFrameInACamerasOwnColoursIsSeen();
+    void aPictureTakenHereIsKeptWithTheEntry();
+    void itRunsOnlyWhileItIsLookedThrough();
+    void aFileIsLookedAtToo();
+
+private:
+    struct Open {
+        test::DemoYard demo;
+        Session session{demo.folder()};
+        Sheet sheet;
+        DemoLens* lens{};
+        std::string own, older, others; // tags
+        explicit Open(const QImage& first = test::shellWith({}))
+        {
+            if (!session.open()) {
+                return;
+            }
+            yard::Yard& yard = session.yard();
+            older = yard.printTag("NQ-08", "A6", 0, false)->text;
+            own = yard.printTag("NQ-08", "A6", 0, false)->text;
+            others = yard.printTag("NQ-03", "A6", 0, false)->text;
+            auto made = std::make_unique<DemoLens>(first);
+            lens = made.get();
+            sheet.camera()->setLens(std::move(made));
+        }
+        void toPhotograph()
+        {
+            tablet::VesselPicture picture;
+            picture.view = std::make_shared<report::VesselView>(*session.yard().vessel("NQ-08"));
+            tablet::Plan plan = tablet::stepPlan(session, "NQ-08", session.pack().step("signs"));
+            sheet.open(std::move(plan), &session.yard(), picture, session.reading);
+            for (int turn = 0; sheet.hand() == Sheet::Kind::Choice && turn < 9; ++turn) {
+                sheet.choose(sheet.options()->rows().front().key);
+                sheet.take();
+            }
+        }
+        [[nodiscard]] QStringList stills() const
+        {
+            return QDir(QString::fromStdString((demo.folder() / "device" / "stills").string())).entryList(QDir::Files);
+        }
+    };
+};
+
+// One bright point A on black: the Laplacian is -4A there and A at its four neighbours, so over N points its mean is 0 and its
+// variance 20 A^2 / N. Worked by hand.
+void CameraTest::theMeasureOfEdgesIsTheLaplacians()
+{
+    QImage point(66, 66, QImage::Format_Grayscale8);
+    point.fill(0);
+    point.scanLine(33)[33] = 100;
+    QVERIFY(std::abs(tablet::edgesOf(point) - 20.0 * 100 * 100 / (64 * 64)) < 1e-9);
+    QVERIFY(std::abs(tablet::lightOf(point) - 100.0 / (66 * 66)) < 1e-9);
+    point.fill(128);
+    QCOMPARE(tablet::edgesOf(point), 0.0);
+    QCOMPARE(tablet::lightOf(point), 128.0);
+    QCOMPARE(tablet::edgesOf(QImage(2, 2, QImage::Format_Grayscale8)), 0.0);
+}
+
+void CameraTest::whatIsSeenIsSaid_data()
+{
+    QTest::addColumn<QString>("scene");
+    QTest::addColumn<QString>("said");
+    QTest::addColumn<bool>("warns");
+    QTest::newRow("its own tag") << "own"
+                                 << "The tag of NQ-08, number %1, is in the picture." << false;
+    QTest::newRow("its own tag, an older one") << "older"
+                                               << "The tag of NQ-08, number %2, is in the picture. It is not the newest." << true;
+    QTest::newRow("another vessel's tag") << "others"
+                                          << "That is the tag of NQ-03, not of NQ-08." << true;
+    QTest::newRow("a foreign symbol") << "foreign"
+                                      << "A symbol is in the picture, and no tag of this yard." << true;
+    QTest::newRow("no tag") << "none"
+                            << "No tag of NQ-08 in the picture. Get it in if it can be." << true;
+    QTest::newRow("too dark") << "dark"
+                              << "Too dark. Bring a light." << true;
+    QTest::newRow("blurred") << "blurred"
+                             << "Blurred. Hold still, or wipe the glass." << true;
+}
+
+void CameraTest::whatIsSeenIsSaid()
+{
+    QFETCH(const QString, scene);
+    QFETCH(const QString, said);
+    QFETCH(const bool, warns);
+    Open open;
+    const std::map<QString, QImage> scenes{{"own", test::shellWith(open.own)}, {"older", test::shellWith(open.older)},
+        {"others", test::shellWith(open.others)}, {"foreign", test::shellWith("HTTPS://EXAMPLE.ORG")}, {"none", test::shellWith({})},
+        {"dark", test::darkened(test::shellWith(open.own))}, {"blurred", test::blurred(test::shellWith(open.own))}};
+    open.lens->first = scenes.at(scene);
+    const auto newest = open.session.yard().readTag(open.own)->as_printed->serial;
+    open.toPhotograph();
+    QCOMPARE(open.sheet.hand(), Sheet::Kind::File);
+    QVERIFY(open.sheet.byCamera());
+    const QString words = QString(said).replace("%1", QString::number(newest)).replace("%2", QString::number(newest - 1));
+    QCOMPARE(open.sheet.check(), words);
+    QCOMPARE(open.sheet.checkWarns(), warns);
+    open.sheet.shoot();
+    QVERIFY2(open.sheet.message().isEmpty(), qPrintable(open.sheet.message()));
+    QCOMPARE(open.sheet.check(), words); // the still says the same
+    QVERIFY(open.sheet.canTake()); // warned, not refused
+    open.sheet.take();
+    QVERIFY(open.sheet.hand() != Sheet::Kind::File);
+    const auto answered = open.sheet.answered()->rows();
+    QVERIFY(std::ranges::any_of(answered, [&](const tablet::Row& row) { return row.line == QStringLiteral("taken here. ") + words; }));
+}
+
+void CameraTest::withoutACameraAFileIsAskedAtOnce()
+{
+    const test::DemoPictures pictures(2);
+    Open open;
+    open.lens->works = false;
+    open.toPhotograph();
+    QCOMPARE(open.sheet.hand(), Sheet::Kind::File);
+    QVERIFY(!open.sheet.hasCamera());
+    QVERIFY(!open.sheet.byCamera());
+    QCOMPARE(open.sheet.photographs()->rows()->count(), 2);
+    open.sheet.useCamera(true);
+    QVERIFY(!open.sheet.byCamera());
+}
+
+void CameraTest::theShutterTakesTheNewestFrame()
+{
+    Open open;
+    open.toPhotograph();
+    QVERIFY(open.lens->sink != nullptr);
+    QImage second(800, 600, QImage::Format_RGB32);
+    second.fill(QColor(10, 200, 30));
+    QTest::qWait(80); // later than the frame before
+    open.lens->sink->setVideoFrame(test::frameOf(second));
+    open.sheet.shoot();
+    const QImage still(open.sheet.written());
+    QCOMPARE(still.size(), second.size());
+    QVERIFY(std::abs(still.pixelColor(400, 300).green() - 200) < 8);
+    open.sheet.pickFile({}); // another one
+    QVERIFY(open.lens->sink != nullptr);
+    QVERIFY(open.sheet.byCamera());
+    Open blind{QImage()};
+    blind.toPhotograph();
+    blind.sheet.shoot(); // before the first frame there is nothing to take
+    QVERIFY(blind.sheet.written().isEmpty());
+}
+
+// Most cameras give brightness and colour apart. Y 126 with neutral colour is mid grey in the studio range (ITU-R BT.601, from
+// memory): (126 - 16) * 255 / 219 = 128.
+void CameraTest::aFrameInACamerasOwnColoursIsSeen()
+{
+    Open open;
+    open.toPhotograph();
+    QVideoFrame frame(QVideoFrameFormat(QSize(64, 48), QVideoFrameFormat::Format_YUV420P));
+    QVERIFY(frame.map(QVideoFrame::WriteOnly));
+    std::memset(frame.bits(0), 126, static_cast<std::size_t>(frame.mappedBytes(0)));
+    std::memset(frame.bits(1), 128, static_cast<std::size_t>(frame.mappedBytes(1)));
+    std::memset(frame.bits(2), 128, static_cast<std::size_t>(frame.mappedBytes(2)));
+    frame.unmap();
+    QTest::qWait(80);
+    open.lens->sink->setVideoFrame(frame);
+    const QImage seen = open.sheet.camera()->newest();
+    QCOMPARE(seen.size(), QSize(64, 48));
+    const QColor grey = seen.pixelColor(30, 20);
+    QVERIFY2(
+        std::abs(grey.red() - 128) < 4 && std::abs(grey.green() - 128) < 4 && std::abs(grey.blue() - 128) < 4, qPrintable(grey.name()));
+}
+
+void CameraTest::aPictureTakenHereIsKeptWithTheEntry()
+{
+    Open open;
+    open.toPhotograph();
+    open.sheet.shoot();
+    QCOMPARE(open.stills().size(), 1);
+    open.sheet.take();
+    if (open.sheet.hand() == Sheet::Kind::Choice) {
+        open.sheet.choose(QStringLiteral("right"));
+        open.sheet.take();
+    }
+    open.sheet.pickPerson(QStringLiteral("Bea"));
+    for (const QChar digit : test::DemoYard::pin(QStringLiteral("Bea"))) {
+        open.sheet.pinPress(QString(digit));
+    }
+    open.sheet.take();
+    QVERIFY2(open.sheet.message().isEmpty(), qPrintable(open.sheet.message()));
+    const auto trail = open.session.yard().trail("NQ-08");
+    const auto entry = ledger::decode(open.session.yard().stored(trail->back().hash)->body);
+    QCOMPARE(entry->attachments.size(), std::size_t{1});
+    QCOMPARE(open.stills().size(), 0); // the record has its own
+    QVERIFY(open.session.yard().verify()->intact());
+}
+
+void CameraTest::itRunsOnlyWhileItIsLookedThrough()
+{
+    const test::DemoPictures pictures(1);
+    Open open;
+    open.toPhotograph();
+    QVERIFY(open.sheet.camera()->running());
+    open.sheet.shoot();
+    QVERIFY(!open.sheet.camera()->running());
+    open.sheet.pickFile({});
+    QVERIFY(open.sheet.camera()->running());
+    open.sheet.useCamera(false);
+    QVERIFY(!open.sheet.camera()->running());
+    QCOMPARE(open.sheet.photographs()->rows()->count(), 1);
+    open.sheet.useCamera(true);
+    QVERIFY(open.sheet.camera()->running());
+    open.sheet.back();
+    QVERIFY(!open.sheet.camera()->running());
+}
+
+void CameraTest::aFileIsLookedAtToo()
+{
+    const test::DemoPictures pictures(1);
+    Open open;
+    QVERIFY(test::shellWith(open.own).save(pictures.file(0), "jpg", 90));
+    open.toPhotograph();
+    open.sheet.useCamera(false);
+    open.sheet.pickFile(pictures.file(0));
+    QVERIFY2(open.sheet.check().startsWith(QLatin1String("The tag of NQ-08")), qPrintable(open.sheet.check()));
+}
+
+BRIMFUL_SUITE(CameraTest);
+#include "camera_test.moc"
