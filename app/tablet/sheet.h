@@ -67,6 +67,7 @@ class Sheet : public QObject {
     Q_PROPERTY(brimful::tablet::Camera* camera READ camera CONSTANT FINAL)
     Q_PROPERTY(bool hasCamera READ hasCamera NOTIFY changed FINAL)
     Q_PROPERTY(bool byCamera READ byCamera NOTIFY changed FINAL) // of File: the camera shows, not the files
+    Q_PROPERTY(bool asksTag READ asksTag NOTIFY changed FINAL) // of Write: the tag at the vessel, by camera where byCamera
     Q_PROPERTY(QString check READ check NOTIFY changed FINAL) // what is seen in the photograph, in words
     Q_PROPERTY(bool checkWarns READ checkWarns NOTIFY changed FINAL)
     Q_PROPERTY(brimful::tablet::RowList* fields READ fields CONSTANT FINAL)
@@ -129,6 +130,7 @@ public:
     [[nodiscard]] Camera* camera() { return &m_camera; }
     [[nodiscard]] bool hasCamera() const { return m_camera.there(); }
     [[nodiscard]] bool byCamera() const { return m_by_camera; }
+    [[nodiscard]] bool asksTag() const;
     [[nodiscard]] QString check() const { return m_check; }
     [[nodiscard]] bool checkWarns() const { return m_check_warns; }
     [[nodiscard]] RowList* fields() { return &m_fields; }
@@ -162,7 +164,7 @@ private:
         QString said;
     };
 
-    // sheet.cpp: asking
+    // sheet.cpp: asking; sheet_drafts.cpp
     [[nodiscard]] const Ask* current() const;
     void showAsk();
     void fillOptions(const std::vector<Option>& options, bool many);
@@ -185,6 +187,7 @@ private:
     void tendCamera();
     void judge(const Seen& seen);
     void dropStills();
+    void readTagSeen();
 
     // sheet_signing.cpp: signing
     void beginSigning();
@@ -231,7 +234,7 @@ private:
     Photographs m_photographs;
     Camera m_camera;
     bool m_by_camera{}, m_check_warns{};
-    QString m_check;
+    QString m_check, m_tag_seen;
     QStringList m_stills; // taken here; the record keeps its own copy
     RowList m_fields, m_options, m_answered, m_places, m_people, m_others;
 };

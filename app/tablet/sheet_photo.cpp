@@ -1,4 +1,5 @@
-// A photograph or a paper that a sheet asks for. What would not be kept is said where it is picked, not after the PIN.
+// A photograph or a paper that a sheet asks for, and the tag that the camera reads. What would not be kept is said where it is
+// picked, not after the PIN.
 #include "app/tablet/sheet.h"
 
 #include <QDir>
@@ -33,10 +34,27 @@ void Sheet::useCamera(bool on)
     m_message.clear();
     m_by_camera = on && m_camera.there();
     lookForPictures();
+    Q_EMIT changed();
+}
+
+bool Sheet::asksTag() const
+{
+    const Ask* ask = current();
+    return ask != nullptr && ask->tag;
+}
+
+// Each symbol answers once: one that is not the tag is not refused again with every frame.
+void Sheet::readTagSeen()
+{
+    const QString seen = QString::fromStdString(m_camera.seen().symbol.value_or(std::string()));
+    if (m_by_camera && asksTag() && !seen.isEmpty() && seen != m_tag_seen) {
+        m_tag_seen = seen;
+        takeScan(seen);
+    }
 }
 
 // It runs only while somebody looks through it.
-void Sheet::tendCamera() { m_camera.run(m_by_camera && hand() == Kind::File && m_written.isEmpty()); }
+void Sheet::tendCamera() { m_camera.run(m_by_camera && (asksTag() || (hand() == Kind::File && m_written.isEmpty()))); }
 
 void Sheet::pickFile(const QString& path)
 {

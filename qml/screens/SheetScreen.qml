@@ -19,13 +19,14 @@ Page {
     readonly property bool needs: page.sheet.need !== "" && page.sheet.message === ""
     readonly property bool tells: page.sheet.message !== "" && page.sheet.hand !== Sheet.Kind.Told && !keys.visible
     readonly property bool pictured: !keys.visible && !page.sheet.gate && !page.pin && page.sheet.hand !== Sheet.Kind.People && page.sheet.hand !== Sheet.Kind.Told && page.tablet.hasVessel
-    readonly property bool blind: !keys.visible && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && page.sheet.hand !== Sheet.Kind.Told
+    readonly property bool blind: !keys.visible && !(page.portrait && page.reads) && page.sheet.gate && page.sheet.hand !== Sheet.Kind.People && !page.pin && page.sheet.hand !== Sheet.Kind.Told
     // A picture that folds: whole, low, a strip; while a number is typed it never goes.
     readonly property real pictureLeast: terms.visible ? Math.min(110 * Theme.u, terms.implicitHeight) : !page.pictured && !page.blind ? 0 : (page.blind ? (page.portrait ? 120 : 240) : page.number ? (page.portrait ? (Theme.text > 1 ? 76 : 0) : Theme.large ? 150 : 130) : 0) * Theme.u
     readonly property real leftWidth: page.portrait ? page.width - 2 * Theme.margin : page.width - Theme.hand - 2 * Theme.margin - 24 * Theme.u
 
     property bool wantsKeys: false // phrases first; the keys come when asked for
-    readonly property bool writes: sheet.hand === Sheet.Kind.Write
+    readonly property bool writes: sheet.hand === Sheet.Kind.Write && !reads
+    readonly property bool reads: sheet.asksTag && sheet.byCamera // by the camera
 
     function press(text: string) {
         if (page.pin) {
@@ -147,7 +148,7 @@ Page {
 
         Words {
             width: head.room
-            visible: text !== "" && (Theme.large || page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin || page.sheet.hand === Sheet.Kind.File)))
+            visible: text !== "" && (Theme.large || page.sheet.places.count === 0 && !keys.visible && !(page.portrait && (page.number || page.pin || page.reads || page.sheet.hand === Sheet.Kind.File)))
             text: page.sheet.why
             size: 30
             color: Theme.colours.ink2
@@ -176,7 +177,7 @@ Page {
         anchors.leftMargin: Theme.margin
         y: head.y + head.height + 8 * Theme.u
         width: page.leftWidth
-        height: Math.max(10, (page.portrait ? page.handTop : acts.y) - y - 12 * Theme.u)
+        height: Math.max(10, page.leftEnd - y - 12 * Theme.u)
         picture: page.sheet.picture
         blind: page.sheet.blind
         unit: Theme.u
@@ -524,6 +525,12 @@ Page {
                     onClicked: page.sheet.choose(key)
                 }
             }
+        }
+
+        TagHand {
+            visible: page.reads
+            anchors.fill: parent
+            sheet: page.sheet
         }
 
         PhotoHand {

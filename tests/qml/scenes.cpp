@@ -214,6 +214,19 @@ const Scene kScenes[] = {
             t.sheet()->setWritten(QStringLiteral("0000"));
             t.sheet()->take();
         }},
+    {"05-hold-tag-camera",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.sheet()->camera()->setLens(std::make_unique<DemoLens>(shellWith({})));
+            t.openPart(QStringLiteral("gate:") + QString::number(t.session().pack().holdPoint("first-cut")));
+        }},
+    {"05-hold-tag-refused",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.sheet()->camera()->setLens(std::make_unique<DemoLens>(shellWith({})));
+            t.openPart(QStringLiteral("gate:") + QString::number(t.session().pack().holdPoint("first-cut")));
+            t.sheet()->takeScan(QStringLiteral("0000"));
+        }},
     {"06-clock",
         [](Tablet& t) {
             t.openVessel(vesselThat(t, [](const report::VesselView& view) { return view.standing.state == rules::State::Released; }));

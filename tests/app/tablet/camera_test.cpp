@@ -30,6 +30,7 @@ private slots:
     void aPictureTakenHereIsKeptWithTheEntry();
     void itRunsOnlyWhileItIsLookedThrough();
     void aFileIsLookedAtToo();
+    void theTagOfAHoldPointIsRead();
 
 private:
     struct Open {
@@ -241,6 +242,35 @@ void CameraTest::aFileIsLookedAtToo()
     open.sheet.useCamera(false);
     open.sheet.pickFile(pictures.file(0));
     QVERIFY2(open.sheet.check().startsWith(QLatin1String("The tag of NQ-08")), qPrintable(open.sheet.check()));
+}
+
+// The tag is asked first: the camera answers as a scanner does. A wrong one is refused once, not with every frame; nothing but the
+// newest goes further.
+void CameraTest::theTagOfAHoldPointIsRead()
+{
+    Open open(test::shellWith({}));
+    yard::Yard& yard = open.session.yard();
+    const std::string older = yard.printTag("NQ-02", "A6", 0, false)->text;
+    const std::string newest = yard.printTag("NQ-02", "A6", 0, false)->text;
+    const auto show = [&](const std::string& symbol) {
+        QTest::qWait(750); // a frame is looked at now and then
+        open.lens->sink->setVideoFrame(test::frameOf(test::shellWith(symbol)));
+        QCoreApplication::processEvents();
+    };
+    open.sheet.open(
+        tablet::holdPointPlan(open.session, "NQ-02", open.session.pack().holdPoint("first-cut")), &yard, {}, open.session.reading);
+    QVERIFY(open.sheet.asksTag());
+    QVERIFY(open.sheet.camera()->running());
+    const QString tag_first = open.sheet.askText();
+    show(older);
+    QCOMPARE(open.sheet.askText(), tag_first);
+    QVERIFY2(open.sheet.message().contains(QLatin1String("Not the newest tag")), qPrintable(open.sheet.message()));
+    show(older);
+    QVERIFY2(!open.sheet.message().contains(QLatin1String("Again")), qPrintable(open.sheet.message()));
+    show(newest);
+    QVERIFY(!open.sheet.asksTag());
+    QVERIFY(!open.sheet.camera()->running());
+    QVERIFY(open.sheet.message().isEmpty());
 }
 
 BRIMFUL_SUITE(CameraTest);
