@@ -13,6 +13,11 @@ constexpr qint64 kLookedEveryMs = 700;
 // A frame that is a picture already is copied; the others Qt converts.
 QImage imageOf(QVideoFrame frame)
 {
+    if (frame.pixelFormat() == QVideoFrameFormat::Format_Jpeg && frame.map(QVideoFrame::ReadOnly)) {
+        QImage image = QImage::fromData(frame.bits(0), frame.mappedBytes(0), "JPG");
+        frame.unmap();
+        return image;
+    }
     const QImage::Format format = QVideoFrameFormat::imageFormatFromPixelFormat(frame.pixelFormat());
     if (format == QImage::Format_Invalid) {
         return frame.toImage();

@@ -15,7 +15,7 @@ public:
     void close() override;
 
 private:
-    QMediaCaptureSession m_session;
+    std::unique_ptr<QMediaCaptureSession> m_session; // while it is open
     std::unique_ptr<QCamera> m_camera;
 };
 

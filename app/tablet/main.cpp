@@ -11,6 +11,9 @@
 
 int main(int argc, char** argv)
 {
+    if (!qEnvironmentVariableIsSet("QT_MEDIA_BACKEND")) { // the other one needs plug-ins for camera and sound that are not installed
+        qputenv("QT_MEDIA_BACKEND", "ffmpeg");
+    }
     const QGuiApplication app(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("brimful"));
     QGuiApplication::setApplicationDisplayName(QStringLiteral("Brimful"));

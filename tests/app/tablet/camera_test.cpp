@@ -7,6 +7,7 @@
 #include "tests/app/tablet/demo_yard.h"
 #include "tests/support/suite.h"
 
+#include <QBuffer>
 #include <QDir>
 #include <QTest>
 
@@ -185,6 +186,17 @@ void CameraTest::aFrameInACamerasOwnColoursIsSeen()
     open.lens->sink->setVideoFrame(frame);
     const QImage seen = open.sheet.camera()->newest();
     QCOMPARE(seen.size(), QSize(64, 48));
+    QByteArray bytes; // and those that give each frame as a JPEG
+    QBuffer to(&bytes);
+    QVERIFY(test::shellWith({}).scaled(320, 240).save(&to, "jpg", 40));
+    QVideoFrame small(QVideoFrameFormat(QSize(320, 240), QVideoFrameFormat::Format_Jpeg));
+    QVERIFY(small.map(QVideoFrame::WriteOnly));
+    QVERIFY2(small.mappedBytes(0) >= bytes.size(), qPrintable(QString::number(small.mappedBytes(0))));
+    std::memcpy(small.bits(0), bytes.constData(), static_cast<std::size_t>(bytes.size()));
+    small.unmap();
+    QTest::qWait(80);
+    open.lens->sink->setVideoFrame(small);
+    QCOMPARE(open.sheet.camera()->newest().size(), QSize(320, 240));
     const QColor grey = seen.pixelColor(30, 20);
     QVERIFY2(
         std::abs(grey.red() - 128) < 4 && std::abs(grey.green() - 128) < 4 && std::abs(grey.blue() - 128) < 4, qPrintable(grey.name()));
