@@ -125,6 +125,7 @@ void Tablet::openFolder(const QString& path)
         say(text::refusal(outcome.error(), nullptr));
         return;
     }
+    m_alarm = {}; // of another yard
     opened(outcome);
 }
 
@@ -139,6 +140,7 @@ void Tablet::lookRoundDemo()
         say(text::refusal(outcome.error(), nullptr));
         return;
     }
+    m_alarm = {};
     opened(outcome);
 }
 

@@ -196,6 +196,21 @@ private slots:
         QCOMPARE(program.clockPage()->gone(), 1.0);
     }
 
+    void anotherYardsAlarmStaysThere()
+    {
+        const auto by = std::make_shared<std::int64_t>(0);
+        const test::DemoYard demo;
+        const test::DemoYard other;
+        Tablet program(demo.folder(), std::make_unique<TurnedClock>(by));
+        program.start();
+        *by = 12 * 3600'000LL;
+        program.tick();
+        QVERIFY(!program.alarm().isEmpty());
+        program.openFolder(QString::fromStdString(other.folder().string())); // its own release is over since long
+        program.tick();
+        QVERIFY2(program.alarm().isEmpty(), qPrintable(program.alarm()));
+    }
+
     // Stopped in good time: nothing rings when the hour comes.
     void aStopEndsItsClock()
     {
