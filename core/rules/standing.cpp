@@ -319,8 +319,8 @@ std::vector<Next> nextThings(const Pack& pack, const Evidence& evidence, const S
             }
         }
     }
-    for (const Index stop : stops) {
-        out.push_back({Next::What::Clear, stop});
+    for (const Index stop : stops) { // what was raised twice is answered twice: each by name
+        out.insert(out.end(), evidence.stops[stop].count, {Next::What::Clear, stop});
     }
     for (std::size_t i = 0; i < pack.steps.size(); ++i) {
         if (steps.test(i)) {

@@ -293,6 +293,11 @@ Hash Story::giveFirst(const std::string& highest)
 }
 
 evidence::Folded Story::fold() { return evidence::fold(lines, vessel, yard, pack(), {}, m_now, around, memo); }
+evidence::Folded Story::foldBy(const rules::Pack& other) const
+{
+    evidence::Memo fresh;
+    return evidence::fold(lines, vessel, yard, other, {}, m_now, around, fresh);
+}
 rules::Standing Story::standing() { return rules::standing(pack(), fold().evidence); }
 rules::StepHeld Story::step(const std::string& id) { return fold().evidence.steps.at(pack().step(id)); }
 rules::Held Story::fact(const std::string& id) { return fold().evidence.facts.at(pack().fact(id)); }

@@ -66,6 +66,7 @@ public:
     Hash giveFirst(const std::string& highest = "0 %LEL"); // tag, talk, two people; returns the confirming entry
 
     [[nodiscard]] evidence::Folded fold();
+    [[nodiscard]] evidence::Folded foldBy(const rules::Pack&) const; // another pack of the same steps
     [[nodiscard]] rules::Standing standing();
     [[nodiscard]] rules::StepHeld step(const std::string& id);
     [[nodiscard]] rules::Held fact(const std::string& id);

@@ -115,11 +115,9 @@ public:
             case rules::Next::What::Step:
                 m_acts.items.push_back(m_honest.at(m_pack.steps[one.index].id));
                 break;
-            case rules::Next::What::Clear: // a stop that was raised twice is answered twice: each by name
-                for (std::size_t i = std::max<std::size_t>(1, raisedTimes(one.index)); i > 0; --i) {
-                    m_acts.items.push_back(act({{"act", "clear"}, {"vessel", kVessel}, {"stop", m_pack.stops[one.index].id},
-                        {"found", "looked at"}, {"done", "put right"}, {"by", "Jon"}, {"with", "Ines"}}));
-                }
+            case rules::Next::What::Clear:
+                m_acts.items.push_back(act({{"act", "clear"}, {"vessel", kVessel}, {"stop", m_pack.stops[one.index].id},
+                    {"found", "looked at"}, {"done", "put right"}, {"by", "Jon"}, {"with", "Ines"}}));
                 break;
             case rules::Next::What::Release:
                 m_acts.items.push_back(act({{"act", "print-tag"}, {"vessel", kVessel}}));
@@ -144,13 +142,6 @@ public:
     [[nodiscard]] std::size_t length() const { return m_acts.items.size(); }
 
 private:
-    [[nodiscard]] std::size_t raisedTimes(rules::Index stop) const
-    {
-        return static_cast<std::size_t>(std::ranges::count_if(m_acts.items, [&](const Json& one) {
-            const rules::Index event = one.textOf("act") == "event" ? m_pack.event(one.textOf("event")) : rules::kNone;
-            return event != rules::kNone && m_pack.events[event].raises == stop;
-        }));
-    }
     void disturb()
     {
         switch (upTo(m_dice, 3)) {
