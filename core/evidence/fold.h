@@ -4,7 +4,7 @@
 //    failed is judged at its own moment, from what it knew;
 //  3 a correction only withdraws what it names: a new record must follow (the one before does not come back), and no stop
 //    is lifted; withdrawing a clearing or a confirmation takes away what that gave;
-//  4 one photo in two records is a conflict on both;
+//  4 one photo in two records is a conflict on both, of another vessel too;
 //  5 nothing belongs to "this fill" by magic: fill-started is an event and voids what lists it;
 //  6 voided means: an event of its list that is not an ancestor of it.
 // Pure: no I/O, no clock. Figures run here, memoised, never in the judge.
@@ -23,6 +23,7 @@ namespace brimful::evidence {
 // What is known beside the entries: found by whoever looked.
 struct Surroundings {
     std::set<Hash> missing_attachments; // named by an entry, not in evidence/ or changed
+    std::set<Hash> carried_elsewhere; // files that records of other vessels carry too
     std::set<PersonId> busy; // exclusive persons of live releases on other vessels
     std::vector<Hash> lost; // entries that this machine remembers and the record does not have
     bool record_damaged{}; // the verifier found a flaw that reaches this vessel

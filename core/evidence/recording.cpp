@@ -212,6 +212,14 @@ Lack Folding::lackOf(Index index, const Record& record)
         if (const auto used = m_photos.find(file); used != m_photos.end() && used->second.size() > 1) {
             return Lack::Conflict;
         }
+        // A paper may speak of several vessels; a picture shows one.
+        const bool picture = std::ranges::any_of(step.facts, [&](Index fact) {
+            return m_pack.facts[fact].kind == rules::FactKind::Photo && record.values != nullptr
+                && record.values->textOf(m_pack.facts[fact].key) == canon::toHex(file);
+        });
+        if (picture && m_around.carried_elsewhere.contains(file)) {
+            return Lack::Conflict;
+        }
     }
     if (signers != Lack::None) {
         return signers;

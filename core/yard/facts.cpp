@@ -120,11 +120,11 @@ int writeDurably(const std::filesystem::path& file, std::string_view bytes)
     return error;
 }
 
-// Whether any entry that stands names this file.
-Outcome<bool> Yard::State::isNamed(const Hash& file) const
+// Of which vessels an entry that stands names this file.
+Outcome<std::set<std::optional<VesselId>>> Yard::State::vesselsNaming(const Hash& file) const
 {
     const std::string hex = canon::toHex(file);
-    std::set<Hash> naming;
+    std::map<Hash, std::optional<VesselId>> naming;
     std::set<Hash> withdrawn;
     const auto read = ledger.stream([&](const ledger::Stored& row) {
         const bool corrects = row.body.find(R"("kind":"corrected")") != std::string::npos;
@@ -133,14 +133,20 @@ Outcome<bool> Yard::State::isNamed(const Hash& file) const
         if (entry && entry->kind == ledger::Kind::Corrected) {
             withdrawn.insert(canon::fromHex<Hash>(entry->payload.textOf("withdraws")).value_or(Hash{}));
         } else if (entry && std::ranges::find(entry->attachments, file) != entry->attachments.end()) {
-            naming.insert(row.hash);
+            naming.emplace(row.hash, entry->vessel);
         }
         return true;
     });
     if (!read) {
         return tl::unexpected(refusalOf(read.error(), folder));
     }
-    return !std::ranges::includes(withdrawn, naming);
+    std::set<std::optional<VesselId>> of;
+    for (const auto& [entry, vessel] : naming) {
+        if (!withdrawn.contains(entry)) {
+            of.insert(vessel);
+        }
+    }
+    return of;
 }
 
 // What would be kept of a file: a photograph made bare, a paper as it is; never a photograph that an entry names already.
@@ -168,13 +174,12 @@ Outcome<Yard::State::Bytes> Yard::State::bytesOf(const std::filesystem::path& fi
         return refused(Why::NotAPicture, path, "JPEG, PNG", file.filename().string());
     }
     const Hash hash = canon::sha256(bytes);
-    const std::string name = canon::toHex(hash);
-    if (picture && std::filesystem::exists(folder / "evidence" / name.substr(0, 2) / (name + std::string(extension)), error)) {
-        const auto used = isNamed(hash); // a try that failed may have left it
+    if (picture && carried_by.contains(hash)) {
+        const auto used = vesselsNaming(hash); // its record may have been withdrawn
         if (!used) {
             return tl::unexpected(used.error());
         }
-        if (*used) {
+        if (!used->empty()) {
             return refused(Why::PictureUsed, path);
         }
     }

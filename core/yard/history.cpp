@@ -160,6 +160,15 @@ evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const s
             if (file.empty() || canon::sha256(content) != attachment) {
                 around.missing_attachments.insert(attachment);
             }
+            const auto carried = carried_by.find(attachment);
+            if (carried == carried_by.end() || carried->second.size() < 2) {
+                continue;
+            }
+            const auto naming = vesselsNaming(attachment);
+            around.storage_fault = around.storage_fault || !naming;
+            if (naming && std::ranges::any_of(*naming, [&](const auto& one) { return one && *one != vessel; })) {
+                around.carried_elsewhere.insert(attachment);
+            }
         }
     }
     return around;

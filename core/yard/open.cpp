@@ -186,6 +186,7 @@ Outcome<void> Yard::State::refresh()
             searchers.emplace_back(mark.begin(), mark.end());
         }
         last_signed.clear();
+        carried_by.clear();
         options.each = [&](const ledger::Body& body) {
             if (const auto person = canon::fromHex<PersonId>(body.person)) {
                 last_signed[*person] = body.wall;
@@ -193,7 +194,13 @@ Outcome<void> Yard::State::refresh()
             const auto finds = [&](const auto& searcher) {
                 return std::search(body.payload.begin(), body.payload.end(), searcher) != body.payload.end();
             };
-            if (body.kind != "evidence" || !std::ranges::any_of(searchers, finds)) {
+            if (body.kind != "evidence") {
+                return;
+            }
+            for (const std::string_view file : body.attachments) {
+                carried_by[canon::fromHex<Hash>(file).value_or(Hash{})].insert(canon::fromHex<VesselId>(body.vessel).value_or(VesselId{}));
+            }
+            if (!std::ranges::any_of(searchers, finds)) {
                 return;
             }
             if (const auto vessel = canon::fromHex<VesselId>(body.vessel)) {

@@ -355,6 +355,9 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
         if (draft.signer != nullptr) {
             last_signed[draft.signer->person] = clock.now().wall_ms;
         }
+        for (const Hash& file : draft.kind == ledger::Kind::Evidence ? draft.attachments : std::vector<Hash>{}) {
+            carried_by[file].insert(draft.vessel.value_or(VesselId{}));
+        }
     }
     if (!drafts.front().vessel) {
         if (auto loaded = load(); !loaded) {

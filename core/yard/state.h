@@ -74,6 +74,7 @@ struct Yard::State {
     std::map<VesselId, std::uint64_t> rows_of; // as the whole file was read; zero: the yard's. An index that lies gives fewer
     std::map<PersonId, std::int64_t> last_signed; // wall time of each person's newest signature
     std::map<VesselId, ledger::Moment> named_exclusive; // newest record of a step that names a person who may watch one vessel only
+    std::map<Hash, std::set<VesselId>> carried_by; // vessels whose records carry a file, withdrawn ones too
     std::optional<report::Refusal> fault;
     std::int64_t data_version{};
     Pictures pictures;
@@ -133,7 +134,7 @@ struct Yard::State {
     };
     [[nodiscard]] Outcome<Facts> factsOf(const rules::Step&, const canon::Json& given,
         const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete);
-    [[nodiscard]] Outcome<bool> isNamed(const Hash& file) const;
+    [[nodiscard]] Outcome<std::set<std::optional<VesselId>>> vesselsNaming(const Hash& file) const; // none: the yard's own entry
     struct Bytes {
         std::string bytes;
         std::string_view extension; // ".jpg", lasts

@@ -186,6 +186,42 @@ private slots:
         QVERIFY(!second.folded("NQ-02")->forked);
     }
 
+    // The same photograph for two vessels on two tablets that had not heard of each other: once they have, it proves neither,
+    // until one record is withdrawn. A photograph whose file was taken away is not new either.
+    void onePhotographOnTwoTablets()
+    {
+        TwoTablets yards;
+        admit(yards.first, "NQ-01", yards.crew.tam);
+        admit(yards.first, "NQ-02", yards.crew.tam);
+        auto second = yards.enrolled();
+        yards.carry(second, yards.first);
+        const std::filesystem::path photo = yards.at("photo.jpg");
+        std::ofstream(photo, std::ios::binary) << "\xff\xd8\xff the bytes of a photograph";
+        yard::RecordRequest request = signs("plain");
+        request.files["sign-photo"] = photo;
+        const auto here = yards.first.record(request, yards.crew.tam);
+        QVERIFY(here);
+        request.vessel = "NQ-02";
+        QVERIFY(second.record(request, yards.tam));
+        const auto lack = [](yard::Yard& yard, const char* vessel) {
+            return yard.folded(vessel)->evidence.steps[yard.pack().step("signs")].lack;
+        };
+        QCOMPARE(lack(yards.first, "NQ-01"), rules::Lack::None);
+        yards.carry(second, yards.first);
+        yards.carry(yards.first, second);
+        for (yard::Yard* yard : {&yards.first, &second}) {
+            QVERIFY(yard->verify()->intact());
+            QCOMPARE(lack(*yard, "NQ-01"), rules::Lack::Conflict);
+            QCOMPARE(lack(*yard, "NQ-02"), rules::Lack::Conflict);
+        }
+        QVERIFY(yards.first.correct(here->entry, "the photograph is of NQ-02", yards.crew.tam));
+        QCOMPARE(lack(yards.first, "NQ-02"), rules::Lack::None);
+        const std::string name = canon::toHex(canon::sha256("\xff\xd8\xff the bytes of a photograph"));
+        QVERIFY(std::filesystem::remove(yards.first.folder() / "evidence" / name.substr(0, 2) / (name + ".jpg")));
+        request.vessel = "NQ-01";
+        QCOMPARE(yards.first.record(request, yards.crew.tam).error().why, Why::PictureUsed);
+    }
+
     // Both wrote of one vessel while apart: held on both until an authoriser, on either, has looked at both.
     void apart_data()
     {
