@@ -59,9 +59,9 @@ Json boardJson(const rules::Pack& pack, const std::vector<report::BoardRow>& boa
 {
     Json vessels = Json::array();
     for (const report::BoardRow& row : board) {
-        const rules::Standing& standing = row.view.standing;
+        const rules::Standing& standing = row.view->standing;
         Json one = Json::object();
-        one.set("id", row.view.number).set("standing", report::stateWord(standing.state));
+        one.set("id", row.view->number).set("standing", report::stateWord(standing.state));
         one.set("next", standing.next.empty() ? std::string() : nextId(pack, standing.next.front()));
         one.set("until", timeOf(standing.until_ms));
         vessels.items.push_back(one);

@@ -32,11 +32,11 @@ int list(Options& options, yard::Yard& yard)
         return options.print(boardJson(yard.pack(options.asIf()), *board));
     }
     for (const report::BoardRow& row : *board) {
-        const rules::Standing& standing = row.view.standing;
+        const rules::Standing& standing = row.view->standing;
         say(QStringLiteral("%1  %2  %3  %4")
-                .arg(QString::fromStdString(row.view.number), -12)
-                .arg(text::plateWord(row.view.word), -12)
-                .arg(text::plateLine(row.view, yard.pack(options.asIf()), options.reading()), -28)
+                .arg(QString::fromStdString(row.view->number), -12)
+                .arg(text::plateWord(row.view->word), -12)
+                .arg(text::plateLine(*row.view, yard.pack(options.asIf()), options.reading()), -28)
                 .arg(standing.next.empty() ? QString() : text::nextThing(yard.pack(options.asIf()), standing.next.front())));
     }
     return kYes;

@@ -53,6 +53,7 @@ void show(QQmlApplicationEngine& engine, Tablet& tablet)
     engine.setInitialProperties({{QStringLiteral("tablet"), QVariant::fromValue(&tablet)}});
     engine.load(QUrl(QStringLiteral("qrc:/qt/qml/Brimful/screens/Main.qml")));
     for (QObject* window : engine.rootObjects()) {
+        window->installEventFilter(&tablet);
         QObject::connect(new Scanner(window), &Scanner::scanned, &tablet, &Tablet::scanned); // the window's own
     }
 }

@@ -13,6 +13,8 @@ using report::Why;
 namespace {
 
 constexpr int kOrderStillS = 20; // rows do not move under a finger
+constexpr std::chrono::milliseconds kReadEach{10};
+constexpr std::chrono::milliseconds kHandAway{700}; // a finger that scrolls comes back sooner
 
 bool saysNoYard(Why why) { return why == Why::NoYard || why == Why::NotAYard || why == Why::NoSuchFile; }
 
@@ -24,6 +26,8 @@ Tablet::Tablet(const std::filesystem::path& folder, std::unique_ptr<ledger::Cloc
 {
     m_second.setInterval(1000);
     connect(&m_second, &QTimer::timeout, this, &Tablet::tick);
+    m_reader.setInterval(kReadEach);
+    connect(&m_reader, &QTimer::timeout, this, &Tablet::readOn);
 }
 
 void Tablet::start()
@@ -146,17 +150,53 @@ void Tablet::lookRoundDemo()
 
 void Tablet::showYard(bool reorder)
 {
-    auto board = m_session.yard().board();
+    yard::Yard& open = m_session.yard();
+    const auto board = open.glance(kGlance);
     if (!board) {
         fault(board.error());
         return;
     }
     countClocks(*board);
-    yard::Yard& open = m_session.yard();
     m_yard_page.show(*board, open.pack(), m_session.reading, QString::fromStdString(open.state().name), open.nowMs(), reorder);
     if (const auto broken = open.fault()) {
         fault(*broken);
+        return;
     }
+    m_reader.start();
+}
+
+void Tablet::readOn()
+{
+    if (!m_session.isOpen() || m_screen == View::Fault || (m_touched.isValid() && !m_touched.hasExpired(kHandAway.count()))) {
+        return;
+    }
+    const auto row = m_session.yard().readNext();
+    if (!row) {
+        fault(row.error());
+    } else if (*row) {
+        m_yard_page.renew(**row, m_session.pack(), m_session.reading);
+        m_clocks_changed = m_clocks_changed || (*row)->view->clock.has_value();
+    } else {
+        m_reader.stop();
+    }
+}
+
+bool Tablet::eventFilter(QObject* window, QEvent* event)
+{
+    switch (event->type()) {
+    case QEvent::KeyPress:
+    case QEvent::MouseButtonPress:
+    case QEvent::MouseMove:
+    case QEvent::TouchBegin:
+    case QEvent::TouchUpdate:
+    case QEvent::Wheel:
+        m_touched.start();
+        m_untouched_s = 0;
+        break;
+    default:
+        break;
+    }
+    return QObject::eventFilter(window, event);
 }
 
 bool Tablet::refreshVessel()

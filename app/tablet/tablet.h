@@ -12,6 +12,7 @@
 #include "app/tablet/vessel_page.h"
 #include "app/tablet/yard_page.h"
 
+#include <QElapsedTimer>
 #include <QTimer>
 
 namespace brimful::tablet {
@@ -153,6 +154,8 @@ public:
     [[nodiscard]] bool canSound() const;
     [[nodiscard]] Session& session() { return m_session; }
     void tick(); // once a second
+    void readOn(); // the next vessel that the yard's list left out, when no hand is on the glass
+    [[nodiscard]] bool eventFilter(QObject* window, QEvent* event) override; // notes when a hand is
 
 Q_SIGNALS:
     void screenChanged();
@@ -180,6 +183,7 @@ private:
     void openFigure(const QString& id);
     void openClock();
     // tablet_alarm.cpp
+    static constexpr std::uint64_t kGlance = 1000; // entries of a yard that are read at once: about a tenth of a second
     void countClocks(const std::vector<report::BoardRow>& board);
     void watchClocks(std::int64_t now_ms);
     void ringIfLate();
@@ -208,8 +212,9 @@ private:
     int m_text_size{100};
     bool m_demo{};
     std::int64_t m_release_until{};
-    QTimer m_second;
+    QTimer m_second, m_reader;
     int m_untouched_s{};
+    QElapsedTimer m_touched;
     QString m_band, m_band_number;
     bool m_band_of_clock{}; // shown because of another vessel's clock, not of a scan
     std::vector<Alarm::Clock> m_clocks; // of work, in all vessels

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
+#include <set>
 
 namespace brimful::tablet {
 
@@ -256,18 +258,22 @@ void Tablet::stop()
         }
         return;
     }
-    // In the yard nobody said which vessel: everything that is at work stops.
-    const auto board = m_session.yard().board();
-    int stopped = 0;
-    for (const report::BoardRow& row : board ? *board : std::vector<report::BoardRow>{}) {
-        const report::PlateWord word = row.view.word;
-        if (word == report::PlateWord::Released || word == report::PlateWord::FireWatch || word == report::PlateWord::Draining) {
-            stopVessel(row.view.number, "stop");
-            ++stopped;
+    // In the yard nobody said which vessel: everything that is at work stops; what the list knows first, then what was not read yet.
+    std::set<std::string> stopped;
+    const auto stopWhatRuns = [&](const yard::Outcome<std::vector<report::BoardRow>>& board) {
+        for (const report::BoardRow& row : board ? *board : std::vector<report::BoardRow>{}) {
+            const report::PlateWord word = row.view->word;
+            const bool runs =
+                word == report::PlateWord::Released || word == report::PlateWord::FireWatch || word == report::PlateWord::Draining;
+            if (row.read && runs && stopped.insert(row.view->number).second) {
+                stopVessel(row.view->number, "stop");
+            }
         }
-    }
+    };
+    stopWhatRuns(m_session.yard().glance(0));
+    stopWhatRuns(m_session.yard().glance(std::numeric_limits<std::uint64_t>::max()));
     showYard(true);
-    m_yard_page.say(tr("%n vessel(s) stopped", nullptr, stopped));
+    m_yard_page.say(tr("%n vessel(s) stopped", nullptr, static_cast<int>(stopped.size())));
 }
 
 void Tablet::speakUp()

@@ -1,6 +1,10 @@
 // The alarm over every screen: which clock ran out, its sound, and the press that quiets it. It changes nothing of the record.
 #include "app/tablet/tablet.h"
 
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
 namespace brimful::tablet {
 
 void Tablet::setSounder(std::unique_ptr<Sounder> sounder)
@@ -14,11 +18,15 @@ bool Tablet::canSound() const { return m_sounder != nullptr && m_sounder->canSou
 
 void Tablet::countClocks(const std::vector<report::BoardRow>& board)
 {
-    m_clocks.clear();
+    const std::vector<Alarm::Clock> before = std::exchange(m_clocks, {});
     m_clocks_changed = false;
     for (const report::BoardRow& row : board) {
-        if (row.view.clock && Alarm::isOfWork(*row.view.clock)) {
-            m_clocks.push_back({row.view.number, row.view.clock->what, row.view.clock->at_ms});
+        const report::VesselView& view = *row.view;
+        if (!row.read) { // what ran there runs on until it is read again
+            std::ranges::copy_if(
+                before, std::back_inserter(m_clocks), [&](const Alarm::Clock& clock) { return clock.number == view.number; });
+        } else if (view.clock && Alarm::isOfWork(*view.clock)) {
+            m_clocks.push_back({view.number, view.clock->what, view.clock->at_ms});
         }
     }
 }
@@ -28,7 +36,7 @@ void Tablet::watchClocks(std::int64_t now_ms)
 {
     const auto before = m_alarm.ringing();
     if (m_clocks_changed) {
-        if (const auto board = m_session.yard().board()) {
+        if (const auto board = m_session.yard().glance(kGlance)) {
             countClocks(*board);
         }
     }

@@ -3,6 +3,8 @@
 #include "app/tablet/alarm.h"
 #include "app/tablet/plate.h"
 
+#include <QHash>
+
 #include <algorithm>
 
 namespace brimful::tablet {
@@ -62,9 +64,19 @@ QHash<int, QByteArray> YardPage::roleNames() const
 
 YardPage::Line YardPage::lineOf(const report::BoardRow& row, const rules::Pack& pack, const text::Reading& reading)
 {
-    const report::VesselView& view = row.view;
+    const report::VesselView& view = *row.view;
     Line line;
     line.number = QString::fromStdString(view.number);
+    line.picture.view = row.view;
+    line.read = row.read;
+    if (!row.read) {
+        line.hazard = text::signalWord(view.signal);
+        line.colour = signalName(view.signal);
+        line.word = text::plateWord(report::PlateWord::Held);
+        line.line = tr("not read yet");
+        line.glyph = standingGlyph(report::PlateWord::Held);
+        return line;
+    }
     line.next = view.standing.next.empty() ? QString() : text::nextThing(pack, view.standing.next.front());
     line.hazard = text::signalWord(view.signal);
     line.colour = signalName(view.signal);
@@ -72,7 +84,6 @@ YardPage::Line YardPage::lineOf(const report::BoardRow& row, const rules::Pack& 
     line.line = text::plateLine(view, pack, reading);
     line.glyph = standingGlyph(view.word);
     line.clock = view.clock;
-    line.picture.view = std::make_shared<report::VesselView>(view);
     return line;
 }
 
@@ -83,13 +94,23 @@ void YardPage::show(const std::vector<report::BoardRow>& board, const rules::Pac
     m_name = name;
     m_longest = kShortest;
     std::vector<Line> rows;
+    rows.reserve(board.size());
+    QHash<QString, qsizetype> places;
+    for (const Line& row : m_rows) {
+        places.insert(row.number, places.size());
+    }
+    const bool same_words = m_words_of == std::pair(pack.hash, reading);
+    m_words_of = {pack.hash, reading};
     for (const report::BoardRow& row : board) {
-        m_longest = std::max(m_longest, lengthOf(row.view));
-        rows.push_back(lineOf(row, pack, reading));
+        m_longest = std::max(m_longest, lengthOf(*row.view));
+        const auto place = places.constFind(QString::fromStdString(row.view->number));
+        const Line* before = place == places.cend() ? nullptr : &m_rows[static_cast<std::size_t>(*place)];
+        const bool unchanged =
+            same_words && before != nullptr && before->read == row.read && (!row.read || before->picture.view == row.view);
+        rows.push_back(unchanged ? *before : lineOf(row, pack, reading));
     }
     if (!reorder) {
-        std::ranges::stable_sort(
-            rows, {}, [this](const Line& row) { return std::ranges::find(m_rows, row.number, &Line::number) - m_rows.begin(); });
+        std::ranges::stable_sort(rows, {}, [&](const Line& row) { return places.value(row.number, places.size()); });
     }
     const bool same = std::ranges::equal(rows, m_rows, {}, &Line::number, &Line::number);
     if (same) {
@@ -103,6 +124,19 @@ void YardPage::show(const std::vector<report::BoardRow>& board, const rules::Pac
         endResetModel();
         Q_EMIT countChanged();
     }
+    Q_EMIT changed();
+}
+
+void YardPage::renew(const report::BoardRow& row, const rules::Pack& pack, const text::Reading& reading)
+{
+    const auto found = std::ranges::find(m_rows, QString::fromStdString(row.view->number), &Line::number);
+    if (found == m_rows.end()) {
+        return;
+    }
+    *found = lineOf(row, pack, reading);
+    const QModelIndex changed_row = index(static_cast<int>(found - m_rows.begin()));
+    Q_EMIT dataChanged(changed_row, changed_row);
+    m_longest = std::max(m_longest, lengthOf(*row.view));
     Q_EMIT changed();
 }
 
@@ -134,12 +168,15 @@ std::optional<YardPage::Late> YardPage::pastLimit(std::int64_t now_ms, const QSt
     return out;
 }
 
+int YardPage::unread() const { return static_cast<int>(std::ranges::count(m_rows, false, &Line::read)); }
+
 QString YardPage::line() const
 {
     if (!m_message.isEmpty()) {
         return m_message;
     }
-    return tr("%n vessel(s)", nullptr, count());
+    const int left = unread();
+    return left == 0 ? tr("%n vessel(s)", nullptr, count()) : tr("%n vessel(s), %1 not read yet", nullptr, count()).arg(left);
 }
 
 } // namespace brimful::tablet

@@ -49,9 +49,11 @@ public:
     // `reorder`: false keeps the rows where they are and only renews what they say.
     void show(const std::vector<report::BoardRow>& board, const rules::Pack& pack, const text::Reading& reading, const QString& name,
         std::int64_t now_ms, bool reorder);
+    void renew(const report::BoardRow& row, const rules::Pack& pack, const text::Reading& reading); // where it stands
     void tick(std::int64_t now_ms); // clocks only
     void say(const QString& message);
     [[nodiscard]] bool has(const QString& number) const;
+    [[nodiscard]] int unread() const; // rows that stand as held because there was no time to read them yet
     struct Late {
         QString number;
         std::int64_t at_ms{};
@@ -68,10 +70,12 @@ private:
         QString number, next, hazard, colour, word, line, glyph;
         std::optional<report::ClockView> clock;
         VesselPicture picture;
+        bool read{true};
     };
     [[nodiscard]] static Line lineOf(const report::BoardRow& row, const rules::Pack& pack, const text::Reading& reading);
 
     std::vector<Line> m_rows;
+    std::pair<Hash, text::Reading> m_words_of; // the rules and the way of reading that the rows are written in
     QString m_name, m_message;
     double m_longest{1.0};
     std::int64_t m_now_ms{};

@@ -18,6 +18,7 @@ struct Reading {
     Units units{Units::Us};
     QLocale locale{QLocale::c()};
     int offset_minutes{}; // local time = UTC + this
+    bool operator==(const Reading&) const = default;
 };
 
 // ---- the pack's own words (strings.en.json, translated through the "Rules" context); an unknown key gives the key itself

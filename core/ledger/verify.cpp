@@ -125,6 +125,7 @@ public:
         }
         for (auto& [vessel, heads] : m_heads) {
             m_out.rows[vessel] = heads.rows;
+            m_out.newest[vessel] = heads.newest;
             if (!vessel.isZero()) {
                 std::ranges::sort(heads.hashes);
                 m_out.heads[vessel] = std::move(heads.hashes);
@@ -285,6 +286,7 @@ private:
     {
         Heads& before = m_heads[m_vessel.value_or(VesselId{})];
         ++before.rows;
+        before.newest = m_row;
         std::vector<Hash>& heads = before.hashes;
         for (const std::string_view hex : body.parents) {
             const Hash parent = idOf<Hash>(hex);
@@ -379,6 +381,7 @@ private:
     struct Heads {
         std::vector<Hash> hashes;
         std::uint64_t rows{};
+        std::uint64_t newest{};
     };
     std::unordered_map<VesselId, Heads> m_heads; // zero: the yard's
 };

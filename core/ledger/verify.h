@@ -43,6 +43,7 @@ struct Verification {
     std::vector<Finding> findings; // first bad first, then every consequence
     std::map<VesselId, std::vector<Hash>> heads;
     std::map<VesselId, std::uint64_t> rows; // of each vessel's column; zero: the yard's, admitting entries among them
+    std::map<VesselId, std::uint64_t> newest; // the last of those rows
     std::map<DeviceId, std::vector<Hash>> forks; // of a feed that forks and that nobody joined: the newest entry of each branch
     bool copied{}; // a folder that could not be written was copied first
     [[nodiscard]] bool intact() const { return findings.empty(); }

@@ -5,6 +5,7 @@
 #include "core/report/shell.h"
 
 #include <algorithm>
+#include <limits>
 #include <set>
 
 namespace brimful::report {
@@ -414,13 +415,13 @@ int needOf(const VesselView& view)
 void sortByNeed(std::vector<BoardRow>& rows)
 {
     for (BoardRow& row : rows) {
-        row.need = needOf(row.view);
+        row.need = needOf(*row.view);
     }
     const auto key = [](const BoardRow& row) {
-        const bool runs = row.need == 3 && row.view.clock;
-        const std::int64_t soon = runs ? row.view.clock->at_ms : rules::kNever;
-        const std::size_t todo = row.need == 4 ? row.view.standing.next.size() : 0;
-        return std::tuple(row.need, soon, todo, row.view.number);
+        const bool runs = row.need == 3 && row.view->clock;
+        const std::int64_t soon = runs ? row.view->clock->at_ms : rules::kNever;
+        const std::size_t todo = row.need == 4 ? row.read ? row.view->standing.next.size() : std::numeric_limits<std::size_t>::max() : 0;
+        return std::tuple(row.need, soon, todo, row.view->number);
     };
     std::ranges::sort(rows, [&](const BoardRow& a, const BoardRow& b) { return key(a) < key(b); });
 }

@@ -4,6 +4,7 @@
 
 #include "core/evidence/fold.h"
 
+#include <memory>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -126,8 +127,9 @@ struct VesselView {
     const ledger::Moment& now, const evidence::Surroundings&);
 
 struct BoardRow {
-    VesselView view;
+    std::shared_ptr<const VesselView> view; // never null
     int need{}; // class of need, 1 first
+    bool read{true}; // false: nothing but its number is known yet, so it is held
 };
 // In order of need: stopped; clock overdue; running clock, shortest first; held and doable; waiting outside; refused; closed.
 void sortByNeed(std::vector<BoardRow>&);

@@ -82,6 +82,19 @@ bool Yard::State::verifyRow(const ledger::Stored& row, const ledger::Entry& entr
     return true;
 }
 
+std::unordered_map<Hash, ledger::Line>& Yard::State::decodedOf(const VesselId& vessel)
+{
+    constexpr std::size_t kKept = 24; // about 2 MiB each at 200 entries
+    const auto found = std::ranges::find(decoded, vessel, &Decoded::vessel);
+    if (found != decoded.end()) {
+        decoded.splice(decoded.begin(), decoded, found);
+    } else {
+        decoded.push_front({vessel, {}});
+        decoded.resize(std::min(decoded.size(), kKept));
+    }
+    return decoded.front().lines;
+}
+
 Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
 {
     if (ledger.dataVersion() != data_version) {
@@ -104,15 +117,16 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
         damaged.insert(vessel);
     }
     std::vector<std::pair<std::uint64_t, ledger::Line>> own;
+    auto& lines = decodedOf(vessel);
     for (const ledger::Stored& row : *rows) {
-        auto known = decoded.find(row.hash);
-        if (known == decoded.end()) {
+        auto known = lines.find(row.hash);
+        if (known == lines.end()) {
             auto entry = ledger::decode(row.body);
             if (!entry) {
                 damaged.insert(vessel);
                 continue;
             }
-            known = decoded.emplace(row.hash, ledger::Line{row.hash, std::move(*entry)}).first;
+            known = lines.emplace(row.hash, ledger::Line{row.hash, std::move(*entry)}).first;
         }
         known->second.beside = row.beside;
         if (canon::leafHash(row.body) != row.hash || !verifyRow(row, known->second.entry)) {
@@ -177,18 +191,25 @@ evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const s
 // Who watches over a live release, from the evidence that it rests on.
 void Yard::State::keepWatch(const VesselId& vessel, const evidence::Folded& folded)
 {
-    watches.erase(vessel);
     const rules::Standing standing = rules::standing(*pack, folded.evidence);
-    if (standing.state != rules::State::Released) {
-        return;
-    }
     Watch watch{standing.until_ms, {}};
     for (const evidence::FactShown& shown : folded.shown) {
         const rules::Fact& fact = pack->facts[shown.fact];
         const bool counts = folded.evidence.steps[fact.step].lack == rules::Lack::None;
-        if (const auto person = canon::fromHex<PersonId>(shown.value.text); fact.exclusive && counts && person) {
+        const auto person = canon::fromHex<PersonId>(shown.value.text);
+        if (standing.state == rules::State::Released && fact.exclusive && counts && person) {
             watch.people.push_back(*person);
         }
+    }
+    const auto before = watches.find(vessel);
+    if (watch.people == (before == watches.end() ? std::vector<PersonId>{} : before->second.people)) {
+        if (before != watches.end()) {
+            before->second.until_ms = watch.until_ms;
+        }
+        return;
+    }
+    for (const auto& [other, named] : named_exclusive) { // whom it keeps busy, or no longer
+        seen.erase(other);
     }
     watches[vessel] = std::move(watch);
 }

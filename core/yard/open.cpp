@@ -172,6 +172,7 @@ Outcome<void> Yard::State::refresh()
         damaged.clear();
         all_damaged = false;
         watches_known = false;
+        seen.clear();
         if (auto loaded = load(); !loaded) {
             return loaded;
         }
@@ -212,6 +213,7 @@ Outcome<void> Yard::State::refresh()
             return tl::unexpected(refuse(verification.error()));
         }
         rows_of = verification->rows;
+        newest_row = verification->newest;
         forks = verification->forks;
         findDamage(*verification);
         all_damaged = all_damaged || rows_of[VesselId{}] != yard_rows.size();
@@ -245,6 +247,7 @@ Outcome<void> Yard::State::load()
     yard_lines.clear();
     yard_rows.clear();
     vessels.clear();
+    seen.clear();
     for (const ledger::Stored& row : *rows) {
         auto entry = ledger::decode(row.body);
         if (!entry || canon::leafHash(row.body) != row.hash) {

@@ -37,36 +37,6 @@ Outcome<evidence::Folded> Yard::folded(const std::string& number, std::optional<
     return m_state->fold(vessel->id, as_if_ms);
 }
 
-Outcome<report::VesselView> Yard::vessel(const std::string& number, std::optional<std::int64_t> as_if_ms)
-{
-    const auto record = m_state->find(number);
-    if (!record) {
-        return tl::unexpected(record.error());
-    }
-    const auto folded = m_state->fold(record->id, as_if_ms);
-    if (!folded) {
-        return tl::unexpected(folded.error());
-    }
-    ledger::YardState scratch = m_state->yard;
-    const ledger::Moment at = m_state->moment(as_if_ms, scratch);
-    const State::InForce then = m_state->packAt(as_if_ms);
-    return report::view(*then.pack, *folded, record->id, scratch, at, m_state->surroundings(record->id, folded->lines, then.adopted));
-}
-
-Outcome<std::vector<report::BoardRow>> Yard::board(std::optional<std::int64_t> as_if_ms)
-{
-    std::vector<report::BoardRow> rows;
-    for (const VesselRecord& record : m_state->vessels) {
-        auto view = vessel(record.number, as_if_ms);
-        if (!view) {
-            return tl::unexpected(view.error());
-        }
-        rows.push_back({std::move(*view), 0});
-    }
-    report::sortByNeed(rows);
-    return rows;
-}
-
 Outcome<std::vector<report::TrailLine>> Yard::trail(const std::string& number)
 {
     const auto record = m_state->find(number);

@@ -348,6 +348,7 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
     data_version = ledger.dataVersion();
     remember();
     rows_of[drafts.front().vessel.value_or(VesselId{})] += written.size();
+    seen.erase(drafts.front().vessel.value_or(VesselId{}));
     for (const Hash& hash : written) {
         verified.insert(hash);
     }

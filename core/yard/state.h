@@ -5,6 +5,7 @@
 #include "core/rules/law.h"
 #include "core/yard/yard.h"
 
+#include <list>
 #include <set>
 #include <unordered_map>
 
@@ -65,7 +66,13 @@ struct Yard::State {
     figure::Reference reference;
     evidence::Memo memo;
 
-    std::unordered_map<Hash, ledger::Line> decoded; // by hash, all that was ever looked at in this process
+    // Lines of the vessels that were looked at last, by hash.
+    struct Decoded {
+        VesselId vessel;
+        std::unordered_map<Hash, ledger::Line> lines;
+    };
+    std::list<Decoded> decoded; // the last one first
+    [[nodiscard]] std::unordered_map<Hash, ledger::Line>& decodedOf(const VesselId&);
     std::set<Hash> verified; // signatures checked in this process
     std::set<VesselId> damaged;
     bool all_damaged{};
@@ -73,6 +80,7 @@ struct Yard::State {
     std::map<DeviceId, std::vector<Hash>> forks; // feeds that fork: the newest entry of each branch
     std::map<VesselId, std::uint64_t> rows_of; // as the whole file was read; zero: the yard's. An index that lies gives fewer
     std::map<PersonId, std::int64_t> last_signed; // wall time of each person's newest signature
+    std::map<VesselId, std::uint64_t> newest_row; // row of each vessel's newest entry when the whole file was read
     std::map<VesselId, ledger::Moment> named_exclusive; // newest record of a step that names a person who may watch one vessel only
     std::map<Hash, std::set<VesselId>> carried_by; // vessels whose records carry a file, withdrawn ones too
     std::optional<report::Refusal> fault;
@@ -96,6 +104,18 @@ struct Yard::State {
     };
     std::map<VesselId, Watch> watches;
     bool watches_known{};
+
+    // board.cpp
+    struct Seen {
+        std::shared_ptr<const report::VesselView> view;
+        std::int64_t until_ms{}; // until then time alone changes nothing of it
+    };
+    std::map<VesselId, Seen> seen; // as each was last looked at; forgotten when what it rests on changes
+    std::tuple<ledger::ClockState, BootId, bool> seen_with; // the clock, and whether there was a fault
+    [[nodiscard]] Outcome<std::shared_ptr<const report::VesselView>> look(const VesselRecord&, std::optional<std::int64_t> as_if_ms);
+    [[nodiscard]] const Seen* fresh(const VesselRecord&) const;
+    [[nodiscard]] std::vector<VesselRecord> unread() const; // not fresh; the newest written first
+    Outcome<void> forgetWhatChanged();
 
     // history.cpp
     [[nodiscard]] Outcome<std::vector<ledger::Line>> history(const VesselId&);

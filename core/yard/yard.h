@@ -197,6 +197,11 @@ public:
     [[nodiscard]] bool clockConfirmed() const; // in this boot
     [[nodiscard]] std::vector<std::string> vessels() const; // numbers
     [[nodiscard]] Outcome<std::vector<report::BoardRow>> board(std::optional<std::int64_t> as_if_ms = std::nullopt);
+    // The same, now, at once. A vessel that was looked at before is not read again while nothing that its row rests on can have
+    // changed. Of the others the newest written are read, until vessels of that many entries together are known; the rest stand
+    // as held and not read.
+    [[nodiscard]] Outcome<std::vector<report::BoardRow>> glance(std::uint64_t entries);
+    [[nodiscard]] Outcome<std::optional<report::BoardRow>> readNext(); // one that a glance left out; nothing when all are read
     [[nodiscard]] Outcome<report::VesselView> vessel(const std::string& number, std::optional<std::int64_t> as_if_ms = std::nullopt);
     [[nodiscard]] Outcome<evidence::Folded> folded(const std::string& number, std::optional<std::int64_t> as_if_ms = std::nullopt);
     [[nodiscard]] Outcome<report::Audit> audit(

@@ -39,8 +39,8 @@ private:
     {
         const auto board = shown.program().session().yard().board();
         for (const report::BoardRow& row : *board) {
-            if (row.view.standing.state == rules::State::Held) {
-                return QString::fromStdString(row.view.number);
+            if (row.view->standing.state == rules::State::Held) {
+                return QString::fromStdString(row.view->number);
             }
         }
         return {};

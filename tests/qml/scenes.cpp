@@ -19,8 +19,8 @@ QString vesselThat(Tablet& program, const std::function<bool(const report::Vesse
 {
     const auto board = program.session().yard().board();
     for (const report::BoardRow& row : board ? *board : std::vector<report::BoardRow>{}) {
-        if (fits(row.view)) {
-            return QString::fromStdString(row.view.number);
+        if (fits(*row.view)) {
+            return QString::fromStdString(row.view->number);
         }
     }
     return {};

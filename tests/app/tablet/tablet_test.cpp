@@ -46,7 +46,7 @@ void TabletTest::opensTheYardInOrderOfNeed()
     QCOMPARE(program.yardPage()->count(), static_cast<int>(board->size()));
     for (std::size_t i = 0; i < board->size(); ++i) {
         const QModelIndex index = program.yardPage()->index(static_cast<int>(i));
-        QCOMPARE(index.data(tablet::YardPage::NumberRole).toString(), QString::fromStdString((*board)[i].view.number));
+        QCOMPARE(index.data(tablet::YardPage::NumberRole).toString(), QString::fromStdString((*board)[i].view->number));
         QVERIFY(!index.data(tablet::YardPage::WordRole).toString().isEmpty());
     }
 }
@@ -93,8 +93,8 @@ void TabletTest::speakingUpStopsTheVessel()
     const auto board = program.session().yard().board();
     std::string number;
     for (const report::BoardRow& row : *board) {
-        if (row.view.standing.state == rules::State::Released) {
-            number = row.view.number;
+        if (row.view->standing.state == rules::State::Released) {
+            number = row.view->number;
         }
     }
     QVERIFY2(!number.empty(), "the demo has a released vessel");

@@ -69,7 +69,7 @@ private slots:
         QCOMPARE(board->size(), std::size_t{8});
         std::map<std::string, report::PlateWord> words;
         for (const report::BoardRow& row : *board) {
-            words[row.view.number] = row.view.word;
+            words[row.view->number] = row.view->word;
         }
         QCOMPARE(words["NQ-01"], report::PlateWord::Released);
         QCOMPARE(words["NQ-02"], report::PlateWord::Held);

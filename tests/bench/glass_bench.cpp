@@ -1,0 +1,177 @@
+// The tablet over a yard of 1,000 vessels and 200,000 entries: until it can be used, while it is scrolled and searched, what a tap and
+// a signed step take, and how much memory it all needs.
+//   bench_glass            makes the yard in a folder that goes away, then looks at it
+//   bench_glass DIR        looks at a yard that is there already; makes it when it is not
+// QT_QPA_PLATFORM=offscreen (or xcb under Xvfb) and QT_QUICK_BACKEND=software. Offscreen, Qt waits 5 ms before it draws what was
+// asked for; QT_QPA_UPDATE_IDLE_TIME=0 takes that out.
+#include "app/tablet/engine.h"
+#include "app/tablet/tablet.h"
+#include "tests/bench/large_yard.h"
+
+#include "app/print/paint.h"
+
+#include <QElapsedTimer>
+#include <QEventLoop>
+#include <QGuiApplication>
+#include <QMouseEvent>
+#include <QProcess>
+#include <QQmlApplicationEngine>
+#include <QQuickItem>
+#include <QQuickWindow>
+#include <QTemporaryDir>
+#include <QTimer>
+
+#include <algorithm>
+#include <cstdio>
+#include <ctime>
+#include <fstream>
+
+using namespace brimful;
+
+namespace {
+
+constexpr std::size_t kVessels = 1000;
+constexpr std::size_t kEntries = 200'000;
+
+double at(std::vector<double> times, double share)
+{
+    std::ranges::sort(times);
+    return times.empty() ? 0 : times[static_cast<std::size_t>(share * static_cast<double>(times.size() - 1))];
+}
+
+struct Took {
+    std::vector<double> wall, own; // on the wall, and of this process
+};
+
+void say(const char* what, const Took& took)
+{
+    std::printf("%-44s %4zu  wall p50 %6.1f p95 %6.1f worst %6.1f ms  own p50 %6.1f p95 %6.1f ms\n", what, took.wall.size(),
+        at(took.wall, 0.5), at(took.wall, 0.95), at(took.wall, 1), at(took.own, 0.5), at(took.own, 0.95));
+}
+
+double processMs()
+{
+    timespec now{};
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    return static_cast<double>(now.tv_sec) * 1e3 + static_cast<double>(now.tv_nsec) / 1e6;
+}
+
+double mebibytes(const char* key)
+{
+    std::ifstream status("/proc/self/status");
+    for (std::string line; std::getline(status, line);) {
+        if (line.starts_with(key)) {
+            return std::stod(line.substr(line.find(':') + 1)) / 1024;
+        }
+    }
+    return 0;
+}
+
+// Until the next frame is on the glass. A hand is on it: nothing is read beside.
+void frame(QQuickWindow* window, const std::function<void()>& act, Took* took = nullptr)
+{
+    QMouseEvent moved(QEvent::MouseMove, QPointF(2, 2), window->mapToGlobal(QPointF(2, 2)), Qt::NoButton, Qt::NoButton, Qt::NoModifier);
+    QCoreApplication::sendEvent(window, &moved);
+    QEventLoop loop;
+    const auto painted = QObject::connect(window, &QQuickWindow::frameSwapped, &loop, &QEventLoop::quit);
+    QTimer::singleShot(5000, &loop, &QEventLoop::quit);
+    QElapsedTimer clock;
+    const double before = processMs();
+    clock.start();
+    act();
+    window->update();
+    loop.exec();
+    QObject::disconnect(painted);
+    if (took != nullptr) {
+        took->wall.push_back(static_cast<double>(clock.nsecsElapsed()) / 1e6);
+        took->own.push_back(processMs() - before);
+    }
+}
+
+QQuickItem* listIn(QQuickItem* item)
+{
+    if (item->inherits("QQuickListView") && item->isVisible() && item->property("count").toInt() > 100) {
+        return item;
+    }
+    for (QQuickItem* child : item->childItems()) {
+        if (QQuickItem* found = listIn(child)) {
+            return found;
+        }
+    }
+    return nullptr;
+}
+
+void look(const std::filesystem::path& where)
+{
+    QElapsedTimer clock;
+    clock.start();
+    tablet::Tablet program(where);
+    QQmlApplicationEngine engine;
+    tablet::setupEngine(engine);
+    program.start();
+    const double opened = static_cast<double>(clock.nsecsElapsed()) / 1e6;
+    tablet::show(engine, program);
+    auto* window = qobject_cast<QQuickWindow*>(engine.rootObjects().constFirst());
+    window->resize(1280, 800);
+    frame(window, [] {});
+    std::printf("opened after %.0f ms, first frame after %.0f ms, %.0f MiB\n", opened, static_cast<double>(clock.nsecsElapsed()) / 1e6,
+        mebibytes("VmRSS"));
+
+    QQuickItem* list = listIn(window->contentItem());
+    if (list == nullptr) {
+        std::puts("no list of vessels");
+        return;
+    }
+    Took scrolled;
+    double y = list->property("contentY").toDouble();
+    for (int i = 0; i < 300; ++i) {
+        y += 60;
+        frame(
+            window, [&] { list->setProperty("contentY", y); }, &scrolled);
+    }
+    say("a frame while the yard is scrolled", scrolled);
+    Took searched;
+    for (int i = 0; i < 20; ++i) {
+        frame(
+            window, [&] { program.scanned(QStringLiteral("V-%1").arg(37 * i + 5)); }, &searched);
+        frame(window, [&] { program.back(); });
+    }
+    say("a number typed, its vessel shown (first look)", searched);
+    Took again;
+    Took back;
+    for (int i = 0; i < 20; ++i) {
+        frame(
+            window, [&] { program.scanned(QStringLiteral("V-%1").arg(37 * i + 5)); }, &again);
+        frame(
+            window, [&] { program.back(); }, &back);
+    }
+    say("the same again", again);
+    say("back to the yard", back);
+    clock.restart();
+    while (clock.elapsed() < 120'000 && program.yardPage()->unread() > 0) {
+        QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents, 50);
+    }
+    std::printf("all vessels read after another %.1f s\n", static_cast<double>(clock.elapsed()) / 1e3);
+    std::printf("%.0f MiB now, %.0f MiB at most\n", mebibytes("VmRSS"), mebibytes("VmHWM"));
+}
+
+} // namespace
+
+int main(int argc, char** argv)
+{
+    const QGuiApplication application(argc, argv);
+    std::setvbuf(stdout, nullptr, _IOLBF, 0);
+    const QStringList given = QCoreApplication::arguments();
+    if (given.size() == 3 && given[1] == QLatin1String("make")) {
+        yard::ScriptedClock scripted({test::kLargeYardFrom, 3'600'000, people::randomId<BootId>(), ledger::ClockState::Ok});
+        return test::makeLargeYard(given[2].toStdString(), kVessels, kEntries, scripted) ? 0 : 1;
+    }
+    print::loadFonts();
+    const QTemporaryDir folder;
+    const QString where = given.size() == 2 ? given[1] : folder.path() + QStringLiteral("/yard");
+    if (!std::filesystem::exists(where.toStdString())) {
+        (void)QProcess::execute(QCoreApplication::applicationFilePath(), {QStringLiteral("make"), where}); // its memory is not counted
+    }
+    look(where.toStdString());
+    return 0;
+}

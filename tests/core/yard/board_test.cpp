@@ -1,0 +1,160 @@
+// The yard's list that is kept between looks against one that is read whole: after whatever happened, both say the same.
+#include "tests/core/yard/played_yard.h"
+#include "tests/support/suite.h"
+
+#include <QTest>
+
+#include <algorithm>
+#include <limits>
+#include <random>
+
+using namespace brimful;
+
+namespace {
+
+constexpr std::uint64_t kAll = std::numeric_limits<std::uint64_t>::max();
+constexpr std::uint64_t kSeed = 20'261'128;
+
+// What a row shows, as one line.
+std::string told(const report::BoardRow& row)
+{
+    const report::VesselView& view = *row.view;
+    std::string out = view.number + " read " + std::to_string(int(row.read)) + " need " + std::to_string(row.need) + " word "
+        + std::to_string(int(view.word)) + " signal " + std::to_string(int(view.signal)) + " state "
+        + std::to_string(int(view.standing.state)) + " until " + std::to_string(view.standing.until_ms) + " entries "
+        + std::to_string(view.entries);
+    if (view.clock) {
+        out += " clock " + view.clock->what + " " + std::to_string(view.clock->at_ms) + (view.clock->past ? " past" : "");
+    }
+    for (const rules::Next& next : view.standing.next) {
+        out += " next " + std::to_string(int(next.what)) + "/" + std::to_string(next.index);
+    }
+    for (const rules::Blocker& one : view.standing.blockers) {
+        out += " blocked " + std::to_string(one.rule) + "/" + std::to_string(int(one.status));
+    }
+    return out;
+}
+
+std::vector<std::string> told(const yard::Outcome<std::vector<report::BoardRow>>& rows)
+{
+    std::vector<std::string> out;
+    for (const report::BoardRow& row : *rows) {
+        out.push_back(told(row));
+    }
+    return out;
+}
+
+} // namespace
+
+class BoardTest : public QObject {
+    Q_OBJECT
+
+    QTemporaryDir m_folder;
+    std::filesystem::path m_where;
+    std::optional<yard::ScriptedClock> m_clock;
+
+    [[nodiscard]] yard::Yard open(yard::Access access = yard::Access::ReadWrite) const
+    {
+        auto opened = yard::Yard::open(m_where, access, *m_clock);
+        if (!opened) {
+            qFatal("the demo does not open");
+        }
+        return std::move(*opened);
+    }
+
+private slots:
+    void init()
+    {
+        m_where = (m_folder.path() + QStringLiteral("/yard")).toStdString();
+        std::filesystem::remove_all(m_where);
+        test::makeDemo(m_where);
+        m_clock.emplace(yard::systemClock()->now());
+    }
+
+    // What there was no time for is held, has its number and nothing else; read one by one it becomes the whole list.
+    void notReadIsHeld()
+    {
+        auto yard = open();
+        const auto nothing = yard.glance(0);
+        QCOMPARE(nothing->size(), yard.vessels().size());
+        for (const report::BoardRow& row : *nothing) {
+            QVERIFY(!row.read);
+            QCOMPARE(row.view->word, report::PlateWord::Held);
+            QCOMPARE(row.view->signal, report::Signal::Danger);
+            QVERIFY(row.view->standing.next.empty());
+        }
+        const auto some = yard.glance(1);
+        QCOMPARE(std::ranges::count(*some, true, &report::BoardRow::read), 1);
+        std::size_t read = 1;
+        for (auto next = yard.readNext(); *next; next = yard.readNext()) {
+            QVERIFY(++read <= yard.vessels().size());
+        }
+        QCOMPARE(read, yard.vessels().size());
+        const auto all = yard.glance(0);
+        QCOMPARE(told(all), told(yard.board()));
+    }
+
+    // Nothing is read again that cannot have changed.
+    void whatDidNotChangeIsKept()
+    {
+        auto yard = open();
+        const auto before = yard.glance(kAll);
+        const std::string number = before->front().view->number;
+        QVERIFY(yard.event(number, "moved", {}));
+        const auto after = yard.glance(kAll);
+        for (const report::BoardRow& row : *after) {
+            const bool same = std::ranges::any_of(*before, [&](const report::BoardRow& one) { return one.view == row.view; });
+            QCOMPARE(same, row.view->number != number);
+        }
+    }
+
+    // Time passes, things happen on this tablet and by another program, the clock loses its trust: after each the kept list says what
+    // a yard says that was opened just now.
+    void saysWhatAFreshLookSays()
+    {
+        std::mt19937_64 dice(kSeed + static_cast<std::uint64_t>(qEnvironmentVariableIntValue("RANDOM_SEED")));
+        const auto upTo = [&](std::size_t count) { return static_cast<std::size_t>(dice() % count); };
+        auto yard = open();
+        const std::vector<std::string> numbers = yard.vessels();
+        const auto& events = yard.pack().events;
+        (void)yard.glance(kAll);
+        std::size_t changed = 0;
+        std::vector<std::string> last;
+        for (int i = 0; i < 80; ++i) {
+            switch (upTo(6)) {
+            case 0:
+                m_clock->wait(static_cast<std::int64_t>(1 + upTo(600)) * 1000);
+                break;
+            case 1:
+                m_clock->wait(static_cast<std::int64_t>(1 + upTo(300)) * 60'000);
+                break;
+            case 2: { // another program on the same yard
+                auto other = open();
+                (void)other.event(numbers[upTo(numbers.size())], events[upTo(events.size())].id, {});
+                break;
+            }
+            case 3:
+                if (i % 10 == 9) {
+                    m_clock->reboot(60'000);
+                }
+                break;
+            default:
+                (void)yard.event(numbers[upTo(numbers.size())], events[upTo(events.size())].id, {});
+            }
+            const auto kept = told(yard.glance(kAll));
+            auto fresh = open(yard::Access::ReadOnly);
+            const auto now = told(fresh.board());
+            for (const std::string& row : now) {
+                const auto same = std::ranges::find_if(kept, [&](const std::string& one) { return one.substr(0, 5) == row.substr(0, 5); });
+                QVERIFY2(*same == row, qPrintable(QStringLiteral("step %1\nkept  %2\nfresh %3").arg(i).arg(same->c_str(), row.c_str())));
+            }
+            QCOMPARE(kept, now); // in the same order
+            changed += kept != last ? 1U : 0U;
+            last = kept;
+        }
+        QVERIFY(changed > 25); // there was something to miss
+    }
+};
+
+BRIMFUL_SUITE(BoardTest);
+#include "board_test.moc"
