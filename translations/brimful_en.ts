@@ -68,6 +68,13 @@
             <numerusform>%n vessels</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n vessel(s), %1 not read yet</source>
+        <translation>
+            <numerusform>%n vessel, %1 not read yet</numerusform>
+            <numerusform>%n vessels, %1 not read yet</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>brimful::text</name>

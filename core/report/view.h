@@ -4,8 +4,8 @@
 
 #include "core/evidence/fold.h"
 
-#include <memory>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
