@@ -107,6 +107,19 @@ void runOut(Tablet& program)
     program.tick();
 }
 
+// A large yard just after it was opened: of every other vessel nothing but the number is known.
+void readHalf(Tablet& program)
+{
+    yard::Yard& yard = program.session().yard();
+    auto rows = *yard.board();
+    for (std::size_t i = 1; i < rows.size(); i += 2) {
+        report::VesselView nothing;
+        nothing.number = rows[i].view->number;
+        rows[i] = {std::make_shared<const report::VesselView>(std::move(nothing)), 4, false};
+    }
+    program.yardPage()->show(rows, yard.pack(), program.session().reading, QStringLiteral("Ness Quay"), yard.nowMs(), true);
+}
+
 enum class Until : std::uint8_t { Name, Clock, Law, Pin, Recovery };
 
 void pin(Sheet* sheet, const QString& digits)
@@ -148,6 +161,7 @@ void newYard(Tablet& t, Until until)
 
 const Scene kScenes[] = {
     {"01-yard", [](Tablet&) {}},
+    {"01-yard-not-read", readHalf},
     {"02-vessel",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));
