@@ -46,7 +46,9 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
     m_watch = v.word == report::PlateWord::FireWatch;
     m_end_ms = v.standing.state == rules::State::Released ? v.standing.until_ms : v.clock ? v.clock->at_ms : rules::kNever;
     const rules::Index gate = v.standing.hold_point;
-    m_length_ms = gate == rules::kNone ? 1 : std::max<std::int64_t>(1, pack.hold_points[gate].lasts_ms);
+    const rules::Parameter* watch = pack.parameter(std::string(report::drawn::kWatchLasts));
+    m_length_ms = m_watch && watch != nullptr ? watch->count * 1000 : gate == rules::kNone ? 1 : pack.hold_points[gate].lasts_ms;
+    m_length_ms = std::max<std::int64_t>(1, m_length_ms);
 
     // A log or a sweep comes again while it runs; what is recorded when the work is done comes once.
     m_step = m_watch ? pack.step(report::drawn::kWatch) : v.log;
@@ -63,7 +65,7 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
     m_leave_at = reads ? parameterWord(pack, kLeaveAt, reading) : QString();
 
     std::vector<Row> lines;
-    if (gate != rules::kNone) {
+    if (gate != rules::kNone && !m_watch) {
         lines.push_back(line(tr("Only"), text::ofPack(pack, "hold-point." + pack.hold_points[gate].id + ".behind")));
     }
     if (m_end_ms != rules::kNever) {

@@ -17,6 +17,7 @@ inline constexpr std::string_view kReadingsDry = "readings-dry";
 inline constexpr std::string_view kFirstOpening = "first-opening";
 inline constexpr std::string_view kLettingOut = "letting-out";
 inline constexpr std::string_view kFillOne = "fill-one";
+inline constexpr std::string_view kFirstHeat = "first-heat";
 inline constexpr std::string_view kWatch = "fire-watch";
 
 // facts, as step.fact
@@ -38,6 +39,9 @@ inline constexpr std::string_view kHeads = "measure.heads";
 // stops and events
 inline constexpr std::string_view kWatchEnded = "watch-ended";
 inline constexpr std::string_view kMoved = "moved";
+
+// parameters
+inline constexpr std::string_view kWatchLasts = "watch-hot"; // seconds
 
 // hold points
 inline constexpr std::string_view kFirstCut = "first-cut";

@@ -202,7 +202,30 @@ bool raisedByAnEvent(const rules::Pack& pack, const evidence::Folded& folded)
     return false;
 }
 
-void sayPlate(VesselView& view, const Looker& look, const evidence::Surroundings& around)
+// Since when nobody may leave: there was heat, its release is over, and no watch was signed after it. Of a release that lapsed before
+// its time heat may have gone on until now.
+std::optional<std::int64_t> watchedSince(const VesselView& view, const Looker& look, const ledger::YardState& yard)
+{
+    const Index gate = look.pack.holdPoint(drawn::kHotWork);
+    const rules::StepHeld* watch = look.step(drawn::kWatch);
+    const std::uint32_t heat = look.entryOf(drawn::kFirstHeat);
+    if (gate == kNone || watch == nullptr || heat == rules::kNoEntry) {
+        return std::nullopt;
+    }
+    const bool signed_after =
+        watch->entry != rules::kNoEntry && watch->entry > heat && watch->lack != Lack::Missing && watch->passed != Truth::False;
+    const rules::ReleaseHeld& release = look.folded.evidence.releases[gate];
+    if (signed_after || release.confirmed == rules::kNoEntry) {
+        return std::nullopt;
+    }
+    if (release.ended_by != rules::kNoEntry) {
+        const ledger::Moment& ended = look.folded.lines[release.ended_by - 1].entry.at;
+        return yard.trueTime(ended).value_or(ended.wall_ms);
+    }
+    return std::min(view.now_ms, release.given_ms + look.pack.hold_points[gate].lasts_ms);
+}
+
+void sayPlate(VesselView& view, const Looker& look, const evidence::Surroundings& around, bool watched)
 {
     const rules::Standing& standing = view.standing;
     const bool wet_cut_begun = look.entryOf(drawn::kFirstOpening) != rules::kNoEntry;
@@ -227,13 +250,16 @@ void sayPlate(VesselView& view, const Looker& look, const evidence::Surroundings
     } else if (standing.state == rules::State::Released) {
         view.word = PlateWord::Released;
         view.signal = Signal::Warning;
+    } else if (watched) {
+        view.word = PlateWord::FireWatch;
+        view.signal = Signal::Warning;
     } else if (view.water.state == WaterState::Part && wet_cut_begun) {
         view.word = PlateWord::Draining;
         view.signal = Signal::Warning;
     }
 }
 
-void findClock(VesselView& view, const Looker& look)
+void findClock(VesselView& view, const Looker& look, std::optional<std::int64_t> watched_since)
 {
     std::int64_t best = rules::kNever;
     const auto offer = [&](std::string what, std::int64_t at) {
@@ -244,6 +270,11 @@ void findClock(VesselView& view, const Looker& look)
     };
     if (view.standing.state == rules::State::Released) {
         offer("release", view.standing.until_ms);
+    }
+    const rules::Parameter* watch = look.pack.parameter(std::string(drawn::kWatchLasts));
+    if (view.word == PlateWord::FireWatch && watched_since && watch != nullptr) {
+        offer("watch", *watched_since + watch->count * 1000);
+        return;
     }
     for (const std::string_view id : {drawn::kReadingsWet, drawn::kReadingsDry, drawn::kBrim}) {
         const rules::StepHeld* held = look.step(id);
@@ -377,11 +408,12 @@ VesselView view(const rules::Pack& pack, const evidence::Folded& folded, const V
         view.newest_tag = tag.payload.integerOf("serial");
         view.newest_tag_ms = yard.trueTime(tag.at).value_or(tag.at.wall_ms);
     }
-    sayPlate(view, look, around);
+    const auto watched_since = watchedSince(view, look, yard);
+    sayPlate(view, look, around, watched_since.has_value());
     if (view.standing.state == rules::State::Released) {
         view.log = logOf(pack, view.standing.hold_point);
     }
-    findClock(view, look);
+    findClock(view, look, watched_since);
     view.parts = partsOf(view, look);
     return view;
 }

@@ -93,6 +93,45 @@ private slots:
         const auto tomorrow = yard->audit("NQ-01", "first-cut", clock->now().wall_ms + 86'400'000);
         QVERIFY(tomorrow && !tomorrow->released && !tomorrow->blockers.empty());
     }
+
+    // From the end of a heat release until a watch is signed the plate says so, and the clock counts the hour that NFPA 51B (2019)
+    // asks for.
+    void heatIsWatched()
+    {
+        constexpr std::int64_t kHourMs = 3'600'000;
+        auto life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
+        const std::vector<canon::Json> all = life.find("do")->items;
+        const auto named = [](const char* key, const char* value) {
+            return [=](const canon::Json& act) { return act.textOf(key) == value && act.textOf("vessel") == "T-1"; };
+        };
+        const auto ended = std::ranges::find_if(all, named("event", "watch-ended"));
+        const auto swept = std::ranges::find_if(ended, all.end(), named("step", "fire-watch"));
+        QVERIFY(ended != all.end() && swept != all.end());
+        const auto seen = [&](std::vector<canon::Json>::const_iterator end, std::int64_t later_ms) {
+            canon::Json acts = canon::Json::array();
+            acts.items.assign(all.begin(), end);
+            canon::Json scenario = life;
+            scenario.set("do", acts);
+            const QTemporaryDir folder;
+            const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
+            if (!yard::play(scenario, where, test::kStart)) {
+                qFatal("not played");
+            }
+            const yard::ScriptedClock clock(yard::systemClock()->now());
+            auto yard = yard::Yard::open(where, yard::Access::ReadOnly, clock);
+            return *yard->vessel("T-1", test::kStart + later_ms);
+        };
+        QCOMPARE(seen(ended, 0).word, report::PlateWord::Released);
+        const report::VesselView watched = seen(ended + 1, 0);
+        QCOMPARE(watched.word, report::PlateWord::FireWatch);
+        QVERIFY(watched.clock && !watched.clock->past);
+        QCOMPARE(watched.clock->what, std::string("watch"));
+        QCOMPARE(watched.clock->at_ms, test::kStart + kHourMs);
+        const report::VesselView over = seen(ended + 1, kHourMs);
+        QCOMPARE(over.word, report::PlateWord::FireWatch); // until somebody signs that it was done
+        QVERIFY(over.clock && over.clock->past);
+        QVERIFY(seen(swept + 1, 0).word != report::PlateWord::FireWatch);
+    }
 };
 
 BRIMFUL_SUITE(CasesTest);
