@@ -117,7 +117,7 @@ void readHalf(Tablet& program)
         nothing.number = rows[i].view->number;
         rows[i] = {std::make_shared<const report::VesselView>(std::move(nothing)), 4, false};
     }
-    program.yardPage()->show(rows, yard.pack(), program.session().reading, QStringLiteral("Ness Quay"), yard.nowMs(), true);
+    program.yardPage()->show(rows, yard.pack(), program.session().reading, QString::fromStdString(yard.state().name), yard.nowMs(), true);
 }
 
 enum class Until : std::uint8_t { Name, Clock, Law, Pin, Recovery };
