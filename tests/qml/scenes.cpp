@@ -107,6 +107,20 @@ void runOut(Tablet& program)
     program.tick();
 }
 
+// The released vessel as if its heat were over: no vessel of the demo is watched.
+void watched(Tablet& program)
+{
+    program.openVessel(vesselThat(program, [](const report::VesselView& view) { return view.word == report::PlateWord::Released; }));
+    auto view = std::make_shared<report::VesselView>(*program.vesselPage()->view());
+    view->word = report::PlateWord::FireWatch;
+    view->standing.state = rules::State::Held;
+    view->clock = report::ClockView{"watch", view->now_ms + 47LL * 60'000, false};
+    tablet::VesselPicture picture = program.vesselPage()->picture();
+    picture.view = view;
+    program.plate()->show(*view, program.session().pack(), program.session().reading, view->now_ms);
+    program.clockPage()->show(picture, program.session().pack(), program.session().reading);
+}
+
 // A large yard just after it was opened: of every other vessel nothing but the number is known.
 void readHalf(Tablet& program)
 {
@@ -245,6 +259,7 @@ const Scene kScenes[] = {
         [](Tablet& t) {
             t.openVessel(vesselThat(t, [](const report::VesselView& view) { return view.standing.state == rules::State::Released; }));
         }},
+    {"06-watch", watched},
     {"06-alarm", // what is done elsewhere, when the time runs out
         [](Tablet& t) {
             t.setSounder(std::make_unique<Ear>());
