@@ -15,7 +15,7 @@ namespace brimful::tablet {
 
 namespace {
 
-constexpr int kDeep = 2; // below a folder: DCIM/100XXXXX
+constexpr int kDeep = 2; // below a folder: DCIM, and in it one named by three digits and five signs
 constexpr int kLookedAt = 4000; // files: a full stick must not hold up a screen
 const QStringList kPictures{QStringLiteral("*.jpg"), QStringLiteral("*.jpeg"), QStringLiteral("*.png")};
 const QString kPapers = QStringLiteral("*.pdf");

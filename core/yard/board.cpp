@@ -43,7 +43,12 @@ Outcome<std::shared_ptr<const report::VesselView>> Yard::State::look(const Vesse
     auto view = std::make_shared<const report::VesselView>(
         report::view(*then.pack, *folded, record.id, scratch, at, surroundings(record.id, folded->lines, then.adopted)));
     if (!as_if_ms) {
-        seen.insert_or_assign(record.id, Seen{view, nextLapse(*folded, *view, nowMs())});
+        const std::int64_t now_ms = nowMs();
+        std::int64_t until_ms = nextLapse(*folded, *view, now_ms);
+        for (const auto& [vessel, watch] : watches) { // who is busy elsewhere is free again
+            until_ms = watch.until_ms > now_ms ? std::min(until_ms, watch.until_ms) : until_ms;
+        }
+        seen.insert_or_assign(record.id, Seen{view, until_ms});
     }
     return view;
 }

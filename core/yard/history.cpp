@@ -202,10 +202,7 @@ void Yard::State::keepWatch(const VesselId& vessel, const evidence::Folded& fold
         }
     }
     const auto before = watches.find(vessel);
-    if (watch.people == (before == watches.end() ? std::vector<PersonId>{} : before->second.people)) {
-        if (before != watches.end()) {
-            before->second.until_ms = watch.until_ms;
-        }
+    if (before == watches.end() ? watch.people.empty() : before->second == watch) {
         return;
     }
     for (const auto& [other, named] : named_exclusive) { // whom it keeps busy, or no longer

@@ -101,6 +101,7 @@ struct Yard::State {
     struct Watch {
         std::int64_t until_ms{};
         std::vector<PersonId> people;
+        bool operator==(const Watch&) const = default;
     };
     std::map<VesselId, Watch> watches;
     bool watches_known{};

@@ -87,7 +87,7 @@ void PhotographsTest::onlyWhatIsKeptIsOffered()
     QCOMPARE(tablet::newestPictures(tablet::pictureFolders(), true).size(), std::size_t{3});
 }
 
-// DCIM/100XXXXX, as the JEITA rule for cameras' file systems (DCF) lays them down; from memory.
+// DCIM, and in it a folder of three digits and five signs, as the JEITA rule for cameras' file systems (DCF) lays them down; from memory.
 void PhotographsTest::aCardWithItsOwnFoldersIsRead()
 {
     const DemoPictures pictures(1);
