@@ -35,10 +35,7 @@ void tone(QByteArray& out, double hertz)
 
 } // namespace
 
-bool Alarm::isOfWork(const report::ClockView& clock)
-{
-    return clock.what == "release" || clock.what == "watch" || clock.what == "readings";
-}
+bool Alarm::isOfWork(const report::ClockView& clock) { return clock.what == "release" || clock.what == "watch"; }
 
 void Alarm::see(const std::vector<Clock>& clocks, std::int64_t now_ms)
 {
@@ -53,12 +50,12 @@ void Alarm::see(const std::vector<Clock>& clocks, std::int64_t now_ms)
     std::erase_if(m_late, is_over);
     for (Late& late : m_late) {
         if (late.heard_ms && now_ms - *late.heard_ms >= kAgainMs) {
-            late.heard_ms.reset();
+            late = {late.clock, std::nullopt, false};
         }
     }
     for (const Clock& one : clocks) {
         if (one.at_ms <= now_ms && std::ranges::find(m_late, one, &Late::clock) == m_late.end()) {
-            m_late.push_back({one, std::nullopt});
+            m_late.push_back({one, std::nullopt, false});
         }
     }
 }
@@ -72,11 +69,28 @@ void Alarm::hear(std::int64_t now_ms)
     }
 }
 
+void Alarm::putAside(const std::string& number)
+{
+    for (Late& late : m_late) {
+        late.aside = late.aside || (late.heard_ms && late.clock.number == number);
+    }
+}
+
 std::optional<Alarm::Clock> Alarm::ringing() const
+{
+    return firstThat([](const Late& late) { return !late.heard_ms; });
+}
+
+std::optional<Alarm::Clock> Alarm::heard(const std::string& but) const
+{
+    return firstThat([&](const Late& late) { return late.heard_ms && !late.aside && late.clock.number != but; });
+}
+
+std::optional<Alarm::Clock> Alarm::firstThat(const std::function<bool(const Late&)>& fits) const
 {
     std::optional<Clock> first;
     for (const Late& late : m_late) {
-        if (!late.heard_ms && (!first || late.clock.at_ms < first->at_ms)) {
+        if (fits(late) && (!first || late.clock.at_ms < first->at_ms)) {
             first = late.clock;
         }
     }

@@ -7,6 +7,7 @@
 #include <QByteArray>
 #include <QString>
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -23,7 +24,7 @@ public:
     // Heard, and still late so long after: it rings again. Mark: proposal, nobody measured how long a shop may not look.
     static constexpr std::int64_t kAgainMs = 5LL * 60 * 1000;
 
-    // A release, a watch or a log that runs out; what lapses of a vessel nobody works at makes no noise.
+    // A release or a watch that runs out; what lapses of a vessel nobody works at makes no noise. A log that lapses ends its release.
     [[nodiscard]] static bool isOfWork(const report::ClockView& clock);
 
     // All that run now. One that was seen and ran out rings until it is heard, or until the same clock runs again; one that went
@@ -31,12 +32,17 @@ public:
     void see(const std::vector<Clock>& clocks, std::int64_t now_ms);
     void hear(std::int64_t now_ms); // the one that rings first
     [[nodiscard]] std::optional<Clock> ringing() const; // which ran out first; nothing: quiet
+    // Heard and still late: told of without a sound until it is put aside, rings again or is done. Of this vessel not.
+    [[nodiscard]] std::optional<Clock> heard(const std::string& but) const;
+    void putAside(const std::string& number);
 
 private:
     struct Late {
         Clock clock;
         std::optional<std::int64_t> heard_ms;
+        bool aside{}; // told of since it was heard, and put aside
     };
+    [[nodiscard]] std::optional<Clock> firstThat(const std::function<bool(const Late&)>& fits) const;
     std::vector<Late> m_late;
 };
 

@@ -102,7 +102,7 @@ void ClockPage::tick(std::int64_t now_ms)
     m_now_ms = now_ms;
     //: under a task that comes again, and under one that ends the work
     m_task_line = m_watch || m_picture.view->log != rules::kNone ? tr("while it runs") : tr("when it is done");
-    if ((m_watch || m_picture.view->log != rules::kNone) && m_picture.view->clock && m_picture.view->clock->what != "release") {
+    if (m_watch && m_picture.view->clock) {
         const std::int64_t left = m_picture.view->clock->at_ms - now_ms;
         //: under a task that is due; %1 is a countdown
         m_task_line = left < 0 ? tr("%1 late").arg(countdown(left)) : tr("due in %1").arg(countdown(left));

@@ -57,6 +57,7 @@ void Tablet::opened(const yard::Outcome<void>& outcome)
         m_demo = false;
         m_plate.setDemo(false);
         if (saysNoYard(outcome.error().why)) {
+            forgetClocks();
             go(View::FirstStart);
         } else {
             fault(outcome.error());
@@ -129,7 +130,7 @@ void Tablet::openFolder(const QString& path)
         say(text::refusal(outcome.error(), nullptr));
         return;
     }
-    m_alarm = {}; // of another yard
+    forgetClocks(); // of another yard
     opened(outcome);
 }
 
@@ -144,7 +145,7 @@ void Tablet::lookRoundDemo()
         say(text::refusal(outcome.error(), nullptr));
         return;
     }
-    m_alarm = {};
+    forgetClocks();
     opened(outcome);
 }
 
@@ -281,10 +282,13 @@ void Tablet::scannedVessel(const QString& number)
 
 void Tablet::showBand(const QString& text, const QString& number)
 {
+    const bool other = text != m_band || number != m_band_number;
     m_band = text;
     m_band_number = number;
     m_band_of_clock = false;
-    Q_EMIT bandChanged();
+    if (other) {
+        Q_EMIT bandChanged();
+    }
 }
 
 QString Tablet::bandGoLabel() const
@@ -309,31 +313,9 @@ void Tablet::bandGoThere()
 void Tablet::bandStay()
 {
     if (m_band_of_clock) {
-        m_stayed[m_band_number] = m_session.yard().nowMs();
+        m_alarm.putAside(m_band_number.toStdString());
     }
     showBand({}, {});
-}
-
-// Somebody else's work that is past its limit shows wherever this tablet is.
-void Tablet::watchOthers(std::int64_t now_ms)
-{
-    constexpr std::int64_t kGraceMs = 30'000;
-    constexpr std::int64_t kAsideMs = 120'000;
-    const auto late = m_yard_page.pastLimit(now_ms - kGraceMs, QString::fromStdString(m_number));
-    const bool others = late && m_screen != View::Yard && m_screen != View::FirstStart && m_screen != View::Recovery;
-    const auto stayed = others ? m_stayed.find(late->number) : m_stayed.end();
-    if (!others || (stayed != m_stayed.end() && now_ms - stayed->second < kAsideMs)) {
-        if (m_band_of_clock) {
-            showBand({}, {});
-        }
-        return;
-    }
-    if (!m_band.isEmpty() && !m_band_of_clock) {
-        return; // a scan waits for its answer
-    }
-    //: %1 another vessel's number, %2 how long ago its time ran out
-    showBand(tr("%1: past its limit by %2").arg(late->number, countdown(late->at_ms - now_ms)), late->number);
-    m_band_of_clock = true;
 }
 
 void Tablet::back()
@@ -560,7 +542,6 @@ void Tablet::tick()
     const std::int64_t now = open.nowMs();
     m_clocks_changed = m_clocks_changed || elsewhere;
     m_sheet.tick();
-    watchOthers(now);
     watchClocks(now);
     if (m_screen == View::Yard) {
         if (elsewhere || m_untouched_s >= kOrderStillS) {

@@ -49,7 +49,7 @@ class Tablet : public QObject {
     Q_PROPERTY(QString recoverySheet READ recoverySheet NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString folder READ folder NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
-    // Across every screen but the yard: of another vessel, or of what was scanned. Empty: none.
+    // What was scanned, or another vessel's late clock whose alarm was heard. Empty: none.
     Q_PROPERTY(QString band READ band NOTIFY bandChanged FINAL)
     Q_PROPERTY(QString bandGo READ bandGoLabel NOTIFY bandChanged FINAL) // "" there is nowhere to go
     // Over every screen: work whose time ran out, until somebody says that it was heard. "" quiet.
@@ -165,11 +165,12 @@ Q_SIGNALS:
     void alarmChanged();
 
 private:
+    static constexpr std::uint64_t kGlance = 1000; // entries of a yard that are read at once: about a tenth of a second
+
     // tablet.cpp
     void go(View screen);
     void showBand(const QString& text, const QString& number);
     void scannedVessel(const QString& number);
-    void watchOthers(std::int64_t now_ms);
     void say(const QString& message);
     void fault(const report::Refusal& met);
     void opened(const yard::Outcome<void>& outcome);
@@ -183,10 +184,11 @@ private:
     void openFigure(const QString& id);
     void openClock();
     // tablet_alarm.cpp
-    static constexpr std::uint64_t kGlance = 1000; // entries of a yard that are read at once: about a tenth of a second
     void countClocks(const std::vector<report::BoardRow>& board);
     void watchClocks(std::int64_t now_ms);
+    void forgetClocks();
     void ringIfLate();
+    void tellLate(std::int64_t now_ms);
     // tablet_acts.cpp
     void openSheet(Plan plan, View then);
     void sheetClosed(View then, bool written);
@@ -216,13 +218,12 @@ private:
     int m_untouched_s{};
     QElapsedTimer m_touched;
     QString m_band, m_band_number;
-    bool m_band_of_clock{}; // shown because of another vessel's clock, not of a scan
+    bool m_band_of_clock{}; // of another vessel's clock, not of a scan
     std::vector<Alarm::Clock> m_clocks; // of work, in all vessels
     bool m_clocks_changed{}; // something was written since they were read
     Alarm m_alarm;
     QString m_alarm_words;
     std::unique_ptr<Sounder> m_sounder;
-    std::map<QString, std::int64_t> m_stayed; // whose band was put aside, and when
 };
 
 } // namespace brimful::tablet

@@ -48,7 +48,33 @@ void Tablet::watchClocks(std::int64_t now_ms)
         }
     }
     ringIfLate();
+    tellLate(now_ms);
     m_clock_page.setSilent(!canSound());
+}
+
+void Tablet::forgetClocks()
+{
+    m_alarm = {};
+    m_clocks.clear();
+    showBand({}, {});
+    ringIfLate();
+}
+
+// What is late and was heard stays to be seen, wherever this tablet is but in the yard, whose rows say it. A scan waits for its answer.
+void Tablet::tellLate(std::int64_t now_ms)
+{
+    if (!m_band.isEmpty() && !m_band_of_clock) {
+        return;
+    }
+    const auto late = m_screen == View::Yard ? std::nullopt : m_alarm.heard(m_number);
+    if (!late) {
+        showBand({}, {});
+        return;
+    }
+    const QString number = QString::fromStdString(late->number);
+    //: %1 another vessel's number, %2 how long ago its time ran out
+    showBand(tr("%1: past its limit by %2").arg(number, countdown(late->at_ms - now_ms)), number);
+    m_band_of_clock = true;
 }
 
 void Tablet::ringIfLate()
@@ -59,11 +85,8 @@ void Tablet::ringIfLate()
         const QString number = QString::fromStdString(late->number);
         //: the alarm; %1 a vessel's number
         words = late->what == "watch" ? tr("%1: look round now.").arg(number)
-            : late->what == "readings"
-            //: the alarm; %1 a vessel's number
-            ? tr("%1: log gas now.").arg(number)
-            //: the alarm; %1 a vessel's number
-            : tr("%1: its time is over. Stop the work.").arg(number);
+                                      //: the alarm; %1 a vessel's number
+                                      : tr("%1: its time is over. Stop the work.").arg(number);
     }
     if (m_sounder != nullptr) {
         m_sounder->ring(late.has_value());
@@ -76,7 +99,11 @@ void Tablet::ringIfLate()
 
 void Tablet::hearAlarm()
 {
-    m_alarm.hear(m_session.isOpen() ? m_session.yard().nowMs() : 0);
+    const std::int64_t now = m_session.isOpen() ? m_session.yard().nowMs() : 0;
+    m_alarm.hear(now);
+    if (m_session.isOpen()) {
+        watchClocks(now);
+    }
     ringIfLate();
 }
 

@@ -156,18 +156,6 @@ void YardPage::say(const QString& message)
 
 bool YardPage::has(const QString& number) const { return std::ranges::find(m_rows, number, &Line::number) != m_rows.end(); }
 
-std::optional<YardPage::Late> YardPage::pastLimit(std::int64_t now_ms, const QString& but) const
-{
-    std::optional<Late> out;
-    for (const Line& line : m_rows) {
-        if (line.clock && Alarm::isOfWork(*line.clock) && line.number != but && line.clock->at_ms < now_ms
-            && (!out || line.clock->at_ms < out->at_ms)) {
-            out = Late{line.number, line.clock->at_ms};
-        }
-    }
-    return out;
-}
-
 int YardPage::unread() const { return static_cast<int>(std::ranges::count(m_rows, false, &Line::read)); }
 
 QString YardPage::line() const

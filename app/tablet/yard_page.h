@@ -54,12 +54,6 @@ public:
     void say(const QString& message);
     [[nodiscard]] bool has(const QString& number) const;
     [[nodiscard]] int unread() const; // rows that stand as held because there was no time to read them yet
-    struct Late {
-        QString number;
-        std::int64_t at_ms{};
-    };
-    // Released work or a watch whose time ran out before `now_ms`, the longest first; of this vessel not.
-    [[nodiscard]] std::optional<Late> pastLimit(std::int64_t now_ms, const QString& but) const;
 
 Q_SIGNALS:
     void countChanged();

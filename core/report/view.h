@@ -88,7 +88,7 @@ enum class PlateWord : std::uint8_t {
 };
 
 struct ClockView {
-    std::string what; // "release", "readings", "watch", "step:brim": what runs out
+    std::string what; // "release", "watch", "step:brim": what runs out
     std::int64_t at_ms{};
     bool past{};
 };

@@ -1,4 +1,4 @@
-// A scanner that types, on any screen; and the band that speaks of another vessel.
+// A scanner that types, on any screen; and the band that speaks of what was scanned.
 #include "app/tablet/plans.h"
 #include "tests/qml/looking.h"
 #include "tests/support/suite.h"
@@ -21,7 +21,6 @@ private slots:
     void answersWhereTheTagIsAsked();
     void slowKeysAreNoScan();
     void saysWhatItDoesNotKnow();
-    void anothersTimeThatRanOut();
 
 private:
     static void scan(Shown& shown, const QString& text)
@@ -142,21 +141,6 @@ void ScannerTest::saysWhatItDoesNotKnow()
     QVERIFY(shown.program().bandGoLabel().isEmpty());
     QCOMPARE(shown.program().screen(), Tablet::View::Vessel);
     QVERIFY2(shown.flaws().isEmpty(), qPrintable(shown.flaws().join(u'\n')));
-}
-
-// The demo's NQ-01 may be cut for a while: an hour later its time is over, and whoever works at another vessel is told.
-void ScannerTest::anothersTimeThatRanOut()
-{
-    constexpr std::int64_t kHourMs = 3'600'000;
-    Shown shown;
-    const std::int64_t now = shown.program().session().yard().nowMs();
-    const tablet::YardPage& page = *shown.program().yardPage();
-    QVERIFY(!page.pastLimit(now, {}));
-    const auto late = page.pastLimit(now + 12 * kHourMs, {});
-    QVERIFY(late);
-    QCOMPARE(late->number, QStringLiteral("NQ-01"));
-    QVERIFY(late->at_ms > now);
-    QVERIFY(!page.pastLimit(now + 12 * kHourMs, QStringLiteral("NQ-01")));
 }
 
 BRIMFUL_SUITE(ScannerTest);

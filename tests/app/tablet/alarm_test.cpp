@@ -2,6 +2,7 @@
 #include "app/tablet/alarm.h"
 
 #include "app/tablet/tablet.h"
+#include "core/yard/play.h"
 #include "tests/app/tablet/demo_yard.h"
 #include "tests/app/tablet/turned_clock.h"
 #include "tests/support/suite.h"
@@ -22,6 +23,25 @@ constexpr std::int64_t kMinute = 60'000;
 
 const Alarm::Clock kCut{"NQ-01", "release", 10 * kMinute};
 const Alarm::Clock kWatch{"NQ-05", "watch", 12 * kMinute};
+
+// The case of a whole life, up to the end of heat: from now on it is watched.
+void watchedYard(const std::filesystem::path& folder)
+{
+    canon::Json life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
+    const std::vector<canon::Json> all = life.find("do")->items;
+    const auto ended = std::ranges::find_if(all, [](const canon::Json& act) { return act.textOf("event") == "watch-ended"; });
+    canon::Json acts = canon::Json::array();
+    acts.items.assign(all.begin(), ended == all.end() ? ended : ended + 1);
+    life.set("do", acts);
+    const auto clock = yard::systemClock();
+    const auto played = yard::play(life, folder, clock->now().wall_ms);
+    const canon::Json& first = life.find("yard")->find("people")->items.front();
+    auto yard = yard::Yard::open(folder, yard::Access::ReadWrite, *clock);
+    if (!played || !yard
+        || !yard->confirmClock(clock->now().wall_ms, {std::string(first.textOf("name")), std::string(first.textOf("pin")), {}})) {
+        qFatal("not played");
+    }
+}
 
 } // namespace
 
@@ -101,11 +121,31 @@ private slots:
         QVERIFY(alarm.ringing());
     }
 
+    // What rings is not told of twice; what was heard and is still late is, but not to the vessel's own screen.
+    void whatWasHeardIsToldOfUntilItRingsAgain()
+    {
+        Alarm alarm;
+        alarm.see({kWatch}, 12 * kMinute);
+        QVERIFY(!alarm.heard({}));
+        alarm.hear(12 * kMinute);
+        QCOMPARE(alarm.heard({}), std::optional(kWatch));
+        QVERIFY(!alarm.heard(kWatch.number));
+        alarm.putAside("NQ-02");
+        QVERIFY(alarm.heard({}));
+        alarm.putAside(kWatch.number);
+        QVERIFY(!alarm.heard({}));
+        alarm.see({kWatch}, 12 * kMinute + Alarm::kAgainMs);
+        QVERIFY(alarm.ringing() && !alarm.heard({}));
+        alarm.hear(20 * kMinute);
+        QVERIFY(alarm.heard({})); // late a second time is told of a second time
+        alarm.see({}, 20 * kMinute);
+        QVERIFY(!alarm.heard({}));
+    }
+
     void whatLapsesWithoutWorkMakesNoNoise()
     {
         QVERIFY(Alarm::isOfWork({"release", 0, true}));
         QVERIFY(Alarm::isOfWork({"watch", 0, true}));
-        QVERIFY(Alarm::isOfWork({"readings", 0, true}));
         QVERIFY(!Alarm::isOfWork({"step:brim", 0, true}));
     }
 
@@ -194,6 +234,66 @@ private slots:
         program.tick();
         QCOMPARE(program.clockPage()->remaining(), QStringLiteral("0:00"));
         QCOMPARE(program.clockPage()->gone(), 1.0);
+    }
+
+    // A watch that nobody signed, seen from elsewhere: first the alarm tells it, then the band, never both.
+    void aLateClockIsToldOnce()
+    {
+        const QTemporaryDir dir;
+        const std::filesystem::path folder = (dir.path() + QStringLiteral("/yard")).toStdString();
+        watchedYard(folder);
+        const auto by = std::make_shared<std::int64_t>(0);
+        Tablet program(folder, std::make_unique<TurnedClock>(by));
+        program.start();
+        program.setUp();
+        program.tick();
+        QVERIFY(program.alarm().isEmpty() && program.band().isEmpty());
+        *by = 61 * kMinute;
+        program.tick();
+        QCOMPARE(program.alarm(), QStringLiteral("T-1: look round now."));
+        QVERIFY(program.band().isEmpty());
+        program.hearAlarm();
+        QVERIFY(program.alarm().isEmpty());
+        QVERIFY2(program.band().startsWith(QLatin1String("T-1: past its limit by 1 min")), qPrintable(program.band()));
+        QCOMPARE(program.bandGoLabel(), QStringLiteral("Go to T-1"));
+        *by += Alarm::kAgainMs;
+        program.tick();
+        QVERIFY(!program.alarm().isEmpty() && program.band().isEmpty());
+        program.hearAlarm();
+        QVERIFY(program.alarm().isEmpty() && !program.band().isEmpty());
+        program.bandStay();
+        program.tick();
+        QVERIFY(program.alarm().isEmpty() && program.band().isEmpty());
+        *by += Alarm::kAgainMs;
+        program.tick();
+        program.hearAlarm();
+        program.scanned(QStringLiteral("5012345678900"));
+        program.tick();
+        QVERIFY(program.band().contains(QLatin1String("5012345678900"))); // a scan waits for its answer
+        program.bandStay();
+        program.tick();
+        program.bandGoThere();
+        QCOMPARE(program.plate()->number(), QStringLiteral("T-1"));
+        program.tick();
+        QVERIFY(program.alarm().isEmpty() && program.band().isEmpty()); // its own plate says it
+    }
+
+    // A release that ran out is none any more: when it was heard nothing is left to tell.
+    void aReleaseThatRanOutIsToldOnce()
+    {
+        const auto by = std::make_shared<std::int64_t>(0);
+        const test::DemoYard demo;
+        Tablet program(demo.folder(), std::make_unique<TurnedClock>(by));
+        program.start();
+        program.openVessel(QStringLiteral("NQ-07"));
+        *by = 12 * 3600'000LL;
+        for (int i = 0; i < 40; ++i) {
+            program.tick();
+            QVERIFY(!program.alarm().isEmpty() && program.band().isEmpty());
+            *by += 1000;
+        }
+        program.hearAlarm();
+        QVERIFY(program.alarm().isEmpty() && program.band().isEmpty());
     }
 
     void anotherYardsAlarmStaysThere()
