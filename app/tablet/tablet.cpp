@@ -109,6 +109,7 @@ void Tablet::fault(const report::Refusal& met)
     m_fault_lines.set(
         {line(tr("What broke"), text::refusal(refusal, pack)), line(tr("What is kept"), tr("Every entry that a screen showed as signed.")),
             line(tr("What is not"), tr("What was being typed and not yet signed.")), line(tr("What to do"), todo)});
+    showBand({}, {});
     go(View::Fault);
 }
 
@@ -234,7 +235,7 @@ void Tablet::openClock()
 
 void Tablet::scanned(const QString& text)
 {
-    if (!m_session.isOpen() || m_screen == View::Fault || text.trimmed().isEmpty()) {
+    if (!m_session.isOpen() || m_screen == View::Fault || m_screen == View::Recovery || text.trimmed().isEmpty()) {
         return;
     }
     if (m_screen == View::Sheet && m_sheet.takeScan(text.trimmed())) {
@@ -259,10 +260,12 @@ void Tablet::scanned(const QString& text)
         }
         return;
     }
-    const QString why =
-        answer || answer.error().why == Why::BadTag ? tr("No vessel of this yard") : text::refusal(answer.error(), &m_session.pack());
-    m_yard_page.say(why);
-    if (m_screen != View::Yard) {
+    const bool typed_here = m_screen == View::Yard; // a letter may be wrong; what was scanned elsewhere is of something else
+    const bool foreign = answer || answer.error().why == Why::BadTag || (answer.error().why == Why::BadCode && !typed_here);
+    const QString why = foreign ? tr("No vessel of this yard") : text::refusal(answer.error(), &m_session.pack());
+    if (typed_here) {
+        m_yard_page.say(why);
+    } else {
         //: %1 what was scanned; %2 a sentence
         showBand(tr("Scanned: %1. %2").arg(text.trimmed().left(24), why), {});
     }

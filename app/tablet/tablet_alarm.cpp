@@ -35,6 +35,7 @@ void Tablet::countClocks(const std::vector<report::BoardRow>& board)
 void Tablet::watchClocks(std::int64_t now_ms)
 {
     const auto before = m_alarm.ringing();
+    m_alarm.see(m_clocks, now_ms); // what ran out meanwhile is no longer in the record when that is read again
     if (m_clocks_changed) {
         if (const auto board = m_session.yard().glance(kGlance)) {
             countClocks(*board);

@@ -1,5 +1,5 @@
-// Work whose time ran out: over the plate of any screen, at the foot of the yard, with the sound, until somebody says that it was
-// heard. Its border turns once a second, under the three flashes of WCAG 2.3.1.
+// Work whose time ran out, with the sound, until somebody says that it was heard. Its border turns once a second, under the three
+// flashes of WCAG 2.3.1.
 pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
@@ -8,16 +8,8 @@ Rectangle {
     id: band
 
     required property Tablet tablet
-    readonly property bool portrait: parent !== null && parent.height > parent.width
-    readonly property bool foot: band.tablet.screen === Tablet.View.Yard
     property bool turned: false
 
-    anchors.left: parent.left
-    anchors.leftMargin: (portrait || foot ? 6 : 202) * Theme.u
-    anchors.right: parent.right
-    anchors.rightMargin: (portrait || foot ? 6 : 142) * Theme.u
-    y: foot ? parent.height - height - 6 * Theme.u : (portrait ? 100 : 6) * Theme.u
-    height: Theme.target
     visible: band.tablet.alarm !== ""
     radius: 6 * Theme.u
     color: Theme.colours.danger
@@ -26,15 +18,18 @@ Rectangle {
     Accessible.role: Accessible.AlertMessage
     Accessible.name: band.tablet.alarm
 
+    Timer { // a finger that was on its way to what stood here before has heard nothing
+        id: fresh
+
+        interval: 600
+        running: band.visible
+    }
+
     Timer {
         interval: 500
         running: band.visible
         repeat: true
         onTriggered: band.turned = !band.turned
-    }
-
-    MouseArea { // what lies beneath is not touched through it
-        anchors.fill: parent
     }
 
     Words {
@@ -62,13 +57,15 @@ Rectangle {
         id: heard
 
         anchors.right: parent.right
-        width: 220 * Theme.u
+        width: 180 * Theme.u
         height: Theme.target
         //: quiets the alarm, ends nothing else
         title: band.tablet.canSound ? qsTr("I hear it") : qsTr("I see it")
         name: band.tablet.canSound ? qsTr("I hear it: the sound stops, nothing else") : qsTr("I see it: the alarm goes, nothing else")
         size: 36
-        onPressed: band.tablet.hearAlarm()
+        onPressed: if (!fresh.running) {
+            band.tablet.hearAlarm();
+        }
         Accessible.onPressAction: band.tablet.hearAlarm()
     }
 }

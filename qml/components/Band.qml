@@ -1,5 +1,4 @@
-// Of another vessel past its limit, or of what was scanned. It lies over the plate of any screen, between Back and Speak up, until
-// it is answered: no button is covered, nothing moves under a finger.
+// Of what was scanned, or of another vessel past its limit, until it is answered.
 pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
@@ -8,14 +7,7 @@ Rectangle {
     id: band
 
     required property Tablet tablet
-    readonly property bool portrait: parent !== null && parent.height > parent.width
 
-    anchors.left: parent.left
-    anchors.leftMargin: (portrait ? 6 : 202) * Theme.u
-    anchors.right: parent.right
-    anchors.rightMargin: (portrait ? 6 : 142) * Theme.u
-    y: (portrait ? 100 : 6) * Theme.u
-    height: Theme.target
     visible: band.tablet.band !== "" && band.tablet.alarm === ""
     radius: 6 * Theme.u
     color: Theme.signal("warning")
@@ -24,23 +16,24 @@ Rectangle {
     Accessible.role: Accessible.AlertMessage
     Accessible.name: band.tablet.band
 
-    MouseArea { // the plate beneath is not touched through it
-        anchors.fill: parent
-    }
-
     Words {
         anchors.left: parent.left
         anchors.leftMargin: 14 * Theme.u
         anchors.right: keys.left
         anchors.rightMargin: Theme.gap
-        anchors.verticalCenter: parent.verticalCenter
+        y: 4 * Theme.u
+        height: parent.height - 2 * y
         text: band.tablet.band
         bold: true
         size: 30
         color: Theme.onSignal("warning")
         maximumLineCount: 2
+        wrapMode: Text.WordWrap
         elide: Text.ElideRight
+        fontSizeMode: Text.Fit
+        minimumPixelSize: Math.round(Theme.least)
         lineHeight: 0.9
+        verticalAlignment: Text.AlignVCenter
     }
 
     Row {
@@ -52,10 +45,12 @@ Rectangle {
 
         Press {
             visible: band.tablet.bandGo !== ""
-            width: 250 * Theme.u
+            width: 150 * Theme.u
             height: Theme.target
-            lines: 1
-            title: band.tablet.bandGo
+            padding: 4 * Theme.u
+            //: to the vessel that the message names
+            title: qsTr("Go there")
+            name: band.tablet.bandGo
             size: 32
             onClicked: band.tablet.bandGoThere()
         }

@@ -11,7 +11,7 @@ Item {
     property string backTo: qsTr("Vessel")
     readonly property Plate plate: tablet.plate
     readonly property bool portrait: parent !== null && parent.height > parent.width
-    readonly property bool banded: tablet.band !== "" || tablet.alarm !== "" // a message lies over the plate until it is answered
+    readonly property bool banded: messages.told // the standing gives way to a message until it is answered
 
     anchors.left: parent.left
     anchors.right: parent.right
@@ -129,6 +129,17 @@ Item {
             color: Theme.colours.ink2
             wrapMode: Text.NoWrap
         }
+    }
+
+    Messages {
+        id: messages
+
+        anchors.left: bar.portrait ? parent.left : back.right
+        anchors.leftMargin: (bar.portrait ? 6 : 12) * Theme.u
+        anchors.right: bar.portrait ? parent.right : speak.left
+        anchors.rightMargin: (bar.portrait ? 6 : 12) * Theme.u
+        y: (bar.portrait ? 100 : 6) * Theme.u
+        tablet: bar.tablet
     }
 
     Press {

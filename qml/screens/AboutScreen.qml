@@ -8,16 +8,36 @@ Page {
 
     onBlack: page.tablet.back()
 
-    Words {
-        id: heading
+    TopBar {
+        id: bar
 
-        anchors.left: parent.left
-        anchors.leftMargin: Theme.margin
-        y: 24 * Theme.u
-        width: page.width - 2 * Theme.margin
-        text: qsTr("What Brimful can't do")
-        bold: true
-        size: 46
+        Words {
+            anchors.left: parent.left
+            anchors.leftMargin: Theme.margin
+            anchors.right: parent.right
+            anchors.rightMargin: Theme.margin
+            anchors.verticalCenter: parent.verticalCenter
+            visible: !messages.told
+            text: qsTr("What Brimful can't do")
+            bold: true
+            size: 46
+            cap: 72
+            maximumLineCount: 1
+            elide: Text.ElideRight
+            fontSizeMode: Text.HorizontalFit
+            minimumPixelSize: Math.round(Theme.least)
+        }
+
+        Messages {
+            id: messages
+
+            anchors.left: parent.left
+            anchors.leftMargin: 6 * Theme.u
+            anchors.right: parent.right
+            anchors.rightMargin: 6 * Theme.u
+            y: 6 * Theme.u
+            tablet: page.tablet
+        }
     }
 
     Pager {
@@ -25,7 +45,7 @@ Page {
 
         anchors.left: parent.left
         anchors.leftMargin: Theme.margin
-        anchors.top: heading.bottom
+        anchors.top: bar.bottom
         anchors.topMargin: 14 * Theme.u
         anchors.bottom: back.top
         anchors.bottomMargin: 14 * Theme.u

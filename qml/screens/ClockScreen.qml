@@ -27,7 +27,7 @@ Page {
 
         anchors.left: parent.left
         anchors.leftMargin: Theme.margin
-        y: bar.height + (page.portrait ? 4 : 38) * Theme.u
+        y: bar.height + (page.portrait ? 24 : 38) * Theme.u
         width: page.wide
         height: 250 * Theme.u
         text: page.clock.remaining

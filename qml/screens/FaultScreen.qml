@@ -67,7 +67,7 @@ Page {
         anchors.leftMargin: Theme.margin
         anchors.top: top.bottom
         anchors.topMargin: (Theme.large ? 12 : 36) * Theme.u
-        anchors.bottom: again.top
+        anchors.bottom: messages.told ? messages.top : again.top
         anchors.bottomMargin: 12 * Theme.u
         width: page.width - 2 * Theme.margin
         spacing: 24 * Theme.u
@@ -125,6 +125,18 @@ Page {
             Accessible.role: Accessible.AlertMessage
             Accessible.name: text
         }
+    }
+
+    Messages { // the alarm of before
+        id: messages
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.margin
+        anchors.bottom: again.top
+        anchors.bottomMargin: Theme.gap
+        tablet: page.tablet
     }
 
     Press {

@@ -165,18 +165,6 @@ Window {
             focus: true
         }
 
-        Band {
-            parent: loader
-            z: 1
-            tablet: window.tablet
-        }
-
-        AlarmBand {
-            parent: loader
-            z: 2
-            tablet: window.tablet
-        }
-
         DemoBand {
             anchors.fill: parent
             visible: window.tablet.demo

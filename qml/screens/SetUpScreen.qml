@@ -144,10 +144,18 @@ Page {
         anchors.rightMargin: Theme.margin
         y: acts.y - height - 14 * Theme.u
         height: Theme.target
+        visible: !messages.told
         enabled: page.tablet.canSound
         title: page.tablet.canSound ? qsTr("Try the alarm's sound") : qsTr("Nothing here sounds: an alarm is seen, not heard")
         size: 32
         onClicked: page.tablet.trySound()
+    }
+
+    Messages {
+        id: messages
+
+        anchors.fill: sound
+        tablet: page.tablet
     }
 
     Grid {

@@ -75,6 +75,7 @@ Page {
             anchors.right: parent.right
             anchors.rightMargin: Theme.margin
             anchors.verticalCenter: parent.verticalCenter
+            visible: page.portrait || !messages.told
             text: page.sheet.kicker
             bold: true
             size: 36
@@ -82,6 +83,17 @@ Page {
             elide: Text.ElideRight
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Math.round(Theme.least)
+        }
+
+        Messages { // upright, under the bar: as high as a plate, nothing stands there
+            id: messages
+
+            anchors.left: page.portrait ? parent.left : leave.right
+            anchors.leftMargin: (page.portrait ? 6 : 12) * Theme.u
+            anchors.right: parent.right
+            anchors.rightMargin: 6 * Theme.u
+            y: (page.portrait ? 100 : 6) * Theme.u
+            tablet: page.tablet
         }
     }
 

@@ -9,8 +9,6 @@ Page {
     readonly property YardPage yard: page.tablet.yard
     readonly property real drawn: (page.portrait ? (Theme.text > 1 ? 110 : 220) : Theme.large ? 200 : 336) * Theme.u
 
-    readonly property real alarmRoom: page.tablet.alarm !== "" ? Theme.target + 12 * Theme.u : 0
-
     onSlash: scan.forceActiveFocus()
     onBlack: {
         const text = scan.text;
@@ -160,7 +158,7 @@ Page {
         width: parent.width - (turn.visible ? turn.width + Theme.gap : 0)
         anchors.top: bar.bottom
         anchors.bottom: parent.bottom
-        anchors.bottomMargin: page.alarmRoom
+        anchors.bottomMargin: messages.told ? messages.height + 12 * Theme.u : 0
         clip: true
         topMargin: 12 * Theme.u
         model: page.yard
@@ -225,9 +223,21 @@ Page {
         anchors.right: parent.right
         anchors.rightMargin: 12 * Theme.u
         anchors.bottom: parent.bottom
-        anchors.bottomMargin: page.alarmRoom + 12 * Theme.u
+        anchors.bottomMargin: 12 * Theme.u
         visible: needed && Theme.text > 1
         of: list
         what: qsTr("vessels")
+    }
+
+    Messages {
+        id: messages
+
+        anchors.left: parent.left
+        anchors.leftMargin: 6 * Theme.u
+        anchors.right: turn.visible ? turn.left : parent.right
+        anchors.rightMargin: (turn.visible ? 18 : 6) * Theme.u
+        anchors.bottom: parent.bottom
+        anchors.bottomMargin: 6 * Theme.u
+        tablet: page.tablet
     }
 }

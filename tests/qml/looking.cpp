@@ -187,6 +187,27 @@ void everyItem(QQuickItem* item, const std::function<void(QQuickItem*)>& visit)
     }
 }
 
+bool isMessage(const QQuickItem* item)
+{
+    const QByteArray type = item->metaObject()->className();
+    return type.startsWith("AlarmBand_QML") || type.startsWith("Band_QML");
+}
+
+bool inMessage(const QQuickItem* item)
+{
+    while (item != nullptr && !isMessage(item)) {
+        item = item->parentItem();
+    }
+    return item != nullptr;
+}
+
+// Something to read, to press, to write in or to look at.
+bool hasInk(const QQuickItem* item)
+{
+    const bool words = item->inherits("QQuickText") && !item->property("text").toString().trimmed().isEmpty();
+    return words || item->inherits("QQuickAbstractButton") || item->inherits("QQuickTextInput") || item->inherits("QQuickPaintedItem");
+}
+
 QString accessibleName(QQuickItem* item)
 {
     QAccessibleInterface* face = QAccessible::queryAccessibleInterface(item);
@@ -324,6 +345,55 @@ QStringList Shown::flaws() const
         }
     }
     return found;
+}
+
+QStringList Shown::covered() const
+{
+    QStringList found;
+    std::vector<QRectF> messages;
+    std::vector<std::pair<QString, QRectF>> others;
+    everyItem(m_window->contentItem(), [&](QQuickItem* item) {
+        if (!seen(item)) {
+            return;
+        }
+        if (isMessage(item)) {
+            messages.push_back(placeOf(item));
+        } else if (inMessage(item)) {
+            if (item->property("truncated").toBool()) {
+                found.append(QStringLiteral("cut off: ") + item->property("text").toString());
+            }
+        } else if (hasInk(item)) {
+            const QRectF place = shownOf(item, item->inherits("QQuickText") ? inkOf(item) : placeOf(item));
+            const QString words = item->inherits("QQuickText") ? item->property("text").toString() : accessibleName(item);
+            others.emplace_back(words.isEmpty() ? QString::fromLatin1(item->metaObject()->className()) : words, place);
+        }
+    });
+    if (messages.size() != 1) {
+        return {QStringLiteral("%1 messages").arg(messages.size())};
+    }
+    if (!QRectF(0, 0, m_window->width(), m_window->height()).contains(messages.front())) {
+        found.append(QStringLiteral("off the glass"));
+    }
+    for (const auto& [what, place] : others) {
+        const QRectF both = place.intersected(messages.front());
+        if (both.width() > 1 && both.height() > 1) {
+            found.append(QStringLiteral("covered: ") + what);
+        }
+    }
+    return found;
+}
+
+QHash<QQuickItem*, QRectF> Shown::keys() const
+{
+    QHash<QQuickItem*, QRectF> places;
+    everyItem(m_window->contentItem(), [&](QQuickItem* item) {
+        if (seen(item) && item->inherits("QQuickAbstractButton") && !inMessage(item)) {
+            if (const QRectF place = shownOf(item, placeOf(item)); !place.isEmpty()) {
+                places.insert(item, place);
+            }
+        }
+    });
+    return places;
 }
 
 QStringList Shown::words() const

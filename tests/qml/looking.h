@@ -5,6 +5,7 @@
 #include "app/tablet/tablet.h"
 #include "tests/app/tablet/demo_yard.h"
 
+#include <QHash>
 #include <QQmlApplicationEngine>
 #include <QQuickWindow>
 
@@ -24,6 +25,8 @@ public:
 
     // What is wrong on the screen as it stands; one line each.
     [[nodiscard]] QStringList flaws() const;
+    [[nodiscard]] QStringList covered() const; // by the message that is shown, or cut off in it; none shown, or two: that
+    [[nodiscard]] QHash<QQuickItem*, QRectF> keys() const; // where each can be touched; of a message none
     [[nodiscard]] QStringList words() const; // every word on the screen, and what a reader would say
     void resize(const QSize& size) const;
     void picture(const QString& name) const; // screens/NAME.png in the build folder

@@ -541,7 +541,7 @@ const Scene& sceneOf(const QString& name)
     return *found;
 }
 
-std::unique_ptr<Stage> Stage::of(const Scene& scene, const QSize& size)
+std::unique_ptr<Stage> Stage::of(const Scene& scene, const QSize& size, bool turning)
 {
     auto stage = std::make_unique<Stage>();
     std::filesystem::path folder;
@@ -555,7 +555,7 @@ std::unique_ptr<Stage> Stage::of(const Scene& scene, const QSize& size)
     }
     std::unique_ptr<ledger::Clock> clock;
     *turned() = 0;
-    if (scene.on == On::Turned) {
+    if (scene.on == On::Turned || (turning && scene.on == On::Demo)) {
         stage->m_taken = std::make_unique<DemoYard>();
         folder = stage->m_taken->folder();
         clock = std::make_unique<TurnedClock>(turned());
@@ -565,5 +565,7 @@ std::unique_ptr<Stage> Stage::of(const Scene& scene, const QSize& size)
     stage->m_shown->settle();
     return stage;
 }
+
+void Stage::runOut() { test::runOut(m_shown->program()); }
 
 } // namespace brimful::test

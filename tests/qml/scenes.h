@@ -22,7 +22,9 @@ struct Scene {
 // A scene as it is shown, with what it stands on.
 class Stage {
 public:
-    [[nodiscard]] static std::unique_ptr<Stage> of(const Scene& scene, const QSize& size);
+    // `turning`: of the demo, with a clock that runOut puts forward
+    [[nodiscard]] static std::unique_ptr<Stage> of(const Scene& scene, const QSize& size, bool turning = false);
+    void runOut(); // the time of the work that is released is over
     [[nodiscard]] Shown& shown() { return *m_shown; }
 
 private:

@@ -311,6 +311,21 @@ private slots:
         QVERIFY2(program.alarm().isEmpty(), qPrintable(program.alarm()));
     }
 
+    // Something was written in the second in which it ran out: when the record is read again the release is gone from it.
+    void whatRanOutWhileTheRecordChangedRings()
+    {
+        const auto by = std::make_shared<std::int64_t>(0);
+        const test::DemoYard demo;
+        Tablet program(demo.folder(), std::make_unique<TurnedClock>(by));
+        program.start();
+        program.tick();
+        program.openVessel(QStringLiteral("NQ-07"));
+        program.stop();
+        *by = 12 * 3600'000LL;
+        program.tick();
+        QCOMPARE(program.alarm(), QStringLiteral("NQ-01: its time is over. Stop the work."));
+    }
+
     // Stopped in good time: nothing rings when the hour comes.
     void aStopEndsItsClock()
     {
