@@ -79,6 +79,7 @@ struct Teller {
             say(Words::tr("accepted when"), condition(one.accept));
             say(Words::tr("when it fails"),
                 one.on_fail == kNone ? Words::tr("it is done again") : text::ofPack(pack, "stop." + pack.stops[one.on_fail].id));
+            say(Words::tr("begins with"), events(one.begun_by));
             say(Words::tr("takes about"), one.takes_ms > 0 ? text::span(one.takes_ms, reading) : Words::tr("not said"));
         }
     }

@@ -1,5 +1,6 @@
 // Steps and hold points of the book.
 #include "app/print/book_writer.h"
+#include "core/quantity/recorded.h"
 
 #include <QCoreApplication>
 
@@ -74,6 +75,9 @@ QString factLine(const BookWriter& write, Index index)
     }
     if (const QString kind = kindWord(fact); !kind.isEmpty()) {
         more.push_back(kind);
+    }
+    if (fact.varies) {
+        more.push_back(Words::tr("the same three times running is asked about"));
     }
     if (fact.optional) {
         more.push_back(Words::tr("may be left out"));
@@ -168,7 +172,13 @@ void BookWriter::step(Index index)
     }
     list(Words::tr("Asks:"), asks);
     phrase(Words::tr("Accepted when:"), text::conditionWords(pack, one.accept, book.reading));
-    item(Words::tr("Takes about:"), one.takes_ms > 0 ? span(one.takes_ms) : QString());
+    item(Words::tr("Begins with:"), events(one.begun_by).join(QStringLiteral(", ")));
+    QString takes = one.takes_ms > 0 ? span(one.takes_ms) : QString();
+    if (one.takes_for_mL) {
+        const double holds = quantity::siOf(*one.takes_for_mL, "mL");
+        takes = Words::tr("%1, of a vessel that holds %2").arg(takes, text::quantity(holds, quantity::Dimension::Volume, book.reading));
+    }
+    item(Words::tr("Takes about:"), takes);
     item(Words::tr("Counts for:"), one.life_ms > 0 ? span(one.life_ms) : Words::tr("until something voids it"));
     list(Words::tr("Voided when:"), events(one.voided_by));
     item(Words::tr("When it fails:"),

@@ -92,7 +92,7 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
         }
         break;
     case FactKind::Quantity: {
-        keys(spot, {"kind", "unit", "low", "high", "optional", "example", "equals"});
+        keys(spot, {"kind", "unit", "low", "high", "varies", "optional", "example", "equals"});
         out.unit = text(spot.at("unit"), true);
         const auto dimension = quantity::recordedDimension(out.unit);
         if (!dimension) {
@@ -102,6 +102,12 @@ Index Loading::fact(const Spot& spot, Index step, const std::string& id, const s
         out.dimension = *dimension;
         out.plausible_low = count(spot.at("low"), *dimension, out.unit);
         out.plausible_high = count(spot.at("high"), *dimension, out.unit);
+        out.varies = yes(spot.at("varies"));
+        // No gas and the oxygen of fresh air are the right answer every time.
+        const bool gas = *dimension == quantity::Dimension::LimitShare || *dimension == quantity::Dimension::VolumeShare;
+        if (out.varies && (gas || question || reg != kNone)) {
+            fail(LoadFault::WrongType, spot.at("varies"), "a quantity of a step, no gas, no oxygen, no column", id);
+        }
         if (!out.example.empty() && !quantity::record(out.example, *dimension)) {
             fail(LoadFault::NoExample, example, std::string(quantity::dimensionName(*dimension)), out.example);
         }
@@ -188,8 +194,8 @@ void Loading::steps()
                 continue;
             }
             keys(spot,
-                {"id", "stage", "act", "by", "with", "scope", "when", "needs", "life", "voided_by", "takes", "instrument", "on_fail",
-                    "facts", "accept", "cannot", "cautions", "clauses", "source"});
+                {"id", "stage", "act", "by", "with", "scope", "when", "needs", "life", "voided_by", "takes", "takes_for", "begun_by",
+                    "instrument", "on_fail", "facts", "accept", "cannot", "cautions", "clauses", "source"});
             Step step;
             step.id = word(spot.at("id"), true);
             step.stage = static_cast<Index>(stage);
@@ -241,6 +247,11 @@ void Loading::stepBodies()
         step.voided_by = indices(spot.at("voided_by"), event_names, "event");
         step.life_ms = duration(spot.at("life"));
         step.takes_ms = duration(spot.at("takes"));
+        step.takes_for_mL = count(spot.at("takes_for"), quantity::Dimension::Volume, "mL");
+        if (step.takes_for_mL && (step.takes_ms == 0 || *step.takes_for_mL <= 0)) {
+            fail(LoadFault::WrongType, spot.at("takes_for"), "a volume, beside takes", {});
+        }
+        step.begun_by = indices(spot.at("begun_by"), event_names, "event");
         step.instrument = word(spot.at("instrument"), false);
         if (const Spot on_fail = spot.at("on_fail"); on_fail.exists()) {
             const std::string name = word(on_fail, true);

@@ -70,6 +70,7 @@ struct Fact {
     int echo_last{}; // compare only the last n characters; 0: all
     std::optional<std::int64_t> plausible_low; // counts; outside is asked again, never refused
     std::optional<std::int64_t> plausible_high;
+    bool varies{}; // nature makes this quantity another one each time: the same three times running is asked about
     std::optional<Derivation> derived;
     std::string example; // a value that passes, as typed
 };
@@ -115,6 +116,8 @@ struct Step {
     std::vector<std::string> clauses; // "S25"
     std::vector<SourceRef> sources;
     std::int64_t takes_ms{}; // how long it takes, for P10
+    std::optional<std::int64_t> takes_for_mL; // how much a vessel holds that it takes that long for; a smaller one in proportion
+    std::vector<Index> begun_by; // events with which its work begins
     Index talk_of{kNone}; // hidden step: the talk of this hold point
 };
 

@@ -78,6 +78,12 @@ void LoaderTest::theWholePackIsThere()
     QCOMPARE(set.within_ms, std::int64_t{20 * 60 * 1000});
     const Step& look = pack.steps[pack.step("look")];
     QCOMPARE(look.with, std::vector<Index>{pack.role("tester")});
+    QCOMPARE(look.begun_by, std::vector<Index>{pack.event("refilled")});
+    QVERIFY(readings.begun_by.empty());
+    QCOMPARE(look.takes_for_mL.value_or(0), std::int64_t{100'000});
+    QVERIFY(!readings.takes_for_mL);
+    QVERIFY(pack.facts[pack.fact("look.depth")].varies);
+    QVERIFY(!pack.facts[pack.fact("readings.fresh")].varies);
     // 10 mm in steps of 100 nm
     QCOMPARE(pack.conditions[look.accept].op, Op::AtLeast);
     QCOMPARE(pack.conditions[look.accept].low, std::int64_t{100'000});
@@ -149,6 +155,16 @@ void LoaderTest::slips_data()
     row("unknown role", kLook, R"("with":["tester"])", R"("with":["testor"])", LoadFault::UnknownName, "with[0]", "tester");
     row("unknown stage", kLook, R"("stage":"intake")", R"("stage":"intak")", LoadFault::UnknownName, "stage", "intake");
     row("unknown event", kLook, R"("voided_by":["moved"])", R"("voided_by":["mooved"])", LoadFault::UnknownName, "voided_by[0]", "moved");
+    row("unknown beginning", kLook, R"("begun_by":["refilled"])", R"("begun_by":["refiled"])", LoadFault::UnknownName, "begun_by[0]",
+        "refilled");
+    row("a size without a time", kLook, R"("takes":"10 min",)", "", LoadFault::WrongType, "takes_for");
+    row("no size", kLook, R"("takes_for":"100 L")", R"("takes_for":"0 L")", LoadFault::WrongType, "takes_for");
+    row("gas that has to vary", kLook, R"("unit":"100nm","example":"12 mm","low":"0 mm","high":"200 mm")",
+        R"("unit":"0.1%LEL","example":"0 %LEL")", LoadFault::WrongType, "facts.depth.varies");
+    row("oxygen that has to vary", kLook, R"("unit":"100nm","example":"12 mm","low":"0 mm","high":"200 mm")",
+        R"("unit":"ppm","example":"20.9 %")", LoadFault::WrongType, "facts.depth.varies");
+    row("a choice that varies", kPapers, R"("kind":"choice")", R"("kind":"choice","varies":"yes")", LoadFault::UnknownKey,
+        "facts.held.varies");
     row("unknown stop", kLook, R"("on_fail":"bad-look")", R"("on_fail":"bad-luck")", LoadFault::UnknownName, "on_fail");
     row("unknown need", kReadings, R"("needs":["look"])", R"("needs":["book"])", LoadFault::UnknownName, "needs[0]", "look");
     row("unknown fact", kLook, R"("fact":"look.depth")", R"("fact":"look.dept")", LoadFault::UnknownName, "accept.fact", "look.depth");
