@@ -68,6 +68,10 @@ struct Folded {
 [[nodiscard]] Folded fold(std::span<const ledger::Line> lines, const VesselId&, const ledger::YardState&, const rules::Pack&,
     const figure::Reference&, const ledger::Moment& now, const Surroundings&, Memo&);
 
+// Whether a record of the vessel was ever outside its acceptance, put right since or not. Lines as for fold().
+[[nodiscard]] bool everFailed(std::span<const ledger::Line> lines, const VesselId&, const ledger::YardState&, const rules::Pack&,
+    const figure::Reference&, const ledger::Moment& now, Memo&);
+
 // How long a passed check of an instrument carries its readings: the pack's bump-life, else a day.
 [[nodiscard]] std::int64_t bumpLifeMs(const rules::Pack&);
 

@@ -37,6 +37,7 @@ public:
         const ledger::Moment& now, const Surroundings&, Memo&);
 
     Folded run();
+    bool everFailed();
 
 private:
     using Index = rules::Index;
@@ -80,6 +81,7 @@ private:
     [[nodiscard]] rules::Truth accepts(Index step, const std::vector<rules::Held>& facts);
     void findStops();
     [[nodiscard]] bool dependsOnOthers(Index step) const;
+    [[nodiscard]] rules::Truth verdictOn(Index step, const Record&, bool depends); // then; the newest by what is known now too
     [[nodiscard]] rules::Truth passedThen(Index step, const Record&);
     [[nodiscard]] rules::Truth passedBy(Index step, const Record&); // its values, with what is known now
     [[nodiscard]] bool clears(const rules::StopKind&, EntryNumber clearing, EntryNumber raising) const;

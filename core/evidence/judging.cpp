@@ -171,6 +171,13 @@ Truth Folding::passedThen(Index step, const Record& record)
     return truth;
 }
 
+Truth Folding::verdictOn(Index step, const Record& record, bool depends)
+{
+    const bool newest = m_newest[step] && m_newest[step]->entry == record.entry;
+    const Truth then = depends ? passedThen(step, record) : Truth::Unknown;
+    return then == Truth::Unknown || (newest && then == Truth::True) ? passedBy(step, record) : then;
+}
+
 // Rule 2: a failing record raises its step's stop, confirmed or not, corrected or not; so do the events that raise one.
 void Folding::findStops()
 {
@@ -182,16 +189,7 @@ void Folding::findStops()
         }
         const bool depends = dependsOnOthers(static_cast<Index>(s));
         for (const Record& record : m_records[s]) {
-            if (record.cannot) {
-                continue;
-            }
-            const bool newest = m_newest[s] && m_newest[s]->entry == record.entry;
-            // At its own moment; the newest one also by what has become known since.
-            Truth passed = depends ? passedThen(static_cast<Index>(s), record) : Truth::Unknown;
-            if (passed == Truth::Unknown || (newest && passed == Truth::True)) {
-                passed = passedBy(static_cast<Index>(s), record);
-            }
-            if (passed == Truth::False) {
+            if (!record.cannot && verdictOn(static_cast<Index>(s), record, depends) == Truth::False) {
                 raised[stop].push_back(record.entry);
             }
         }

@@ -5,6 +5,7 @@
 #include "core/ledger/clock.h"
 #include "core/people/device.h"
 #include "core/report/audit.h"
+#include "core/report/questions.h"
 #include "core/report/refusal.h"
 #include "core/tag/tag.h"
 
@@ -224,6 +225,8 @@ public:
     [[nodiscard]] std::vector<MaySign> signersOfRoles(const std::vector<std::string>& roles) const;
     [[nodiscard]] std::vector<DeviceShown> devices() const;
     [[nodiscard]] Outcome<std::vector<SignedPair>> signedTogether() const; // at most a minute apart, in the order of the record
+    // What a supervisor may ask in person, of the whole record; `progress` hears how many entries were read, of how many.
+    [[nodiscard]] Outcome<report::Asked> toAsk(const std::function<void(std::uint64_t, std::uint64_t)>& progress = {});
     [[nodiscard]] Outcome<TagAnswer> readTag(const std::string& text); // writes nothing
     [[nodiscard]] std::optional<report::Refusal> fault() const; // storage fault that latched
     [[nodiscard]] bool changedElsewhere(); // another program wrote; reloads

@@ -43,6 +43,10 @@ void largeYard(const std::filesystem::path& where, std::size_t vessels, std::siz
     auto yard = yard::Yard::open(where, yard::Access::ReadOnly, clock);
     std::printf("first look at one of them          %8.2f ms\n", medianMicroseconds(1, [&] { (void)yard->vessel("V-7"); }) / 1000.0);
     std::printf("look at the next                   %8.2f ms\n", medianMicroseconds(1, [&] { (void)yard->vessel("V-8"); }) / 1000.0);
+    std::size_t questions = 0;
+    std::printf("what may be asked in person        %8.0f ms",
+        medianMicroseconds(3, [&] { questions = yard->toAsk()->questions.size(); }) / 1000.0);
+    std::printf(", %zu questions\n", questions);
     const auto start = std::chrono::steady_clock::now();
     const auto verification = yard->verify();
     std::printf("verified whole                     %8.2f s, %zu findings\n",

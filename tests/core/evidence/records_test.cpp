@@ -15,6 +15,7 @@ private slots:
     void theNewestCounts();
     void twoNewestAreAConflict();
     void aCorrectionOnlyWithdraws();
+    void whatEverFailed();
     void aWithdrawnRecordDoesNotBringBackTheOneBefore();
     void onePhotoInTwoRecords();
     void filesMustBeThere();
@@ -78,6 +79,33 @@ void RecordsTest::aCorrectionOnlyWithdraws()
     story.look("12 mm");
     QCOMPARE(story.step("look").passed, Truth::True);
     QCOMPARE(story.stop("bad-look").count, 1U);
+}
+
+void RecordsTest::whatEverFailed()
+{
+    Story story;
+    const auto failed = [&] {
+        return evidence::everFailed(story.lines, story.vessel, story.yard, Story::pack(), {}, story.now(), story.memo);
+    };
+    story.papers();
+    story.look("12 mm");
+    QVERIFY(!failed());
+    const Hash look = story.look("5 mm");
+    QVERIFY(failed());
+    story.correct(look);
+    story.look("12 mm");
+    QVERIFY(failed()); // put right since: it was found all the same
+    Story other;
+    other.papers("chlorine"); // a step whose failing raises no stop, or does: found either way
+    QVERIFY(evidence::everFailed(other.lines, other.vessel, other.yard, Story::pack(), {}, other.now(), other.memo));
+    Story third;
+    third.papers();
+    third.look();
+    How honest;
+    honest.by = Who::Hand;
+    honest.cannot = true;
+    third.record("look", Json::object(), honest); // "cannot" is no failing record
+    QVERIFY(!evidence::everFailed(third.lines, third.vessel, third.yard, Story::pack(), {}, third.now(), third.memo));
 }
 
 void RecordsTest::aWithdrawnRecordDoesNotBringBackTheOneBefore()

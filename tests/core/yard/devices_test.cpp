@@ -293,6 +293,46 @@ private slots:
         QVERIFY(copied.event("NQ-01", "concern", {}));
     }
 
+    // What may be asked is the same on both tablets, whichever wrote it and in whatever order it came; nothing is measured between them.
+    void theSameQuestionsOnBoth()
+    {
+        TwoTablets yards;
+        admit(yards.first, "NQ-01", yards.crew.tam);
+        admit(yards.first, "NQ-02", yards.crew.tam);
+        auto second = yards.enrolled();
+        const yard::RecordRequest fill{"NQ-01", "fill-one",
+            test::json(R"({"hose": "loose-to-bottom", "backflow": "air-gap", "overflowed": "2 min", "let-out": "by-the-route",
+                "probe-kept-off": "nothing-near"})"),
+            {}, {}, {}};
+        QVERIFY(yards.first.event("NQ-01", "fill-started", {}));
+        yards.carry(yards.first, second);
+        yards.wait(60'000);
+        QVERIFY(second.record(fill, yards.tam)); // on another tablet
+        yards.carry(second, yards.first);
+        QVERIFY(yards.first.toAsk()->questions.empty());
+        auto other = fill;
+        other.vessel = "NQ-02";
+        QVERIFY(second.event("NQ-02", "fill-started", {}));
+        yards.wait(60'000);
+        const auto signed_card = second.record(other, yards.tam);
+        QVERIFY(signed_card);
+        yards.carry(second, yards.first);
+        for (yard::Yard* each : {&yards.first, &second}) {
+            const auto asked = each->toAsk();
+            QCOMPARE(asked->cards, std::size_t{2});
+            QCOMPARE(asked->vessels, std::size_t{2});
+            QCOMPARE(asked->questions.size(), std::size_t{1});
+            const report::Question& question = asked->questions.front();
+            QCOMPARE(question.what, report::Question::What::SoonerThanItTakes);
+            QCOMPARE(question.vessels, std::vector<std::string>{"NQ-02"});
+            QCOMPARE(question.persons, std::vector<std::string>{"Tam"});
+            QCOMPARE(question.entries.back(), signed_card->entry);
+            QCOMPARE(question.took_ms, std::int64_t{60'000});
+        }
+        QVERIFY(second.correct(signed_card->entry, "the wrong vessel", yards.tam));
+        QVERIFY(second.toAsk()->questions.empty());
+    }
+
     // Two people's signatures on one device within a minute: listed, every one; whether as a second signature too.
     void signedTogether()
     {
