@@ -92,5 +92,44 @@
             <numerusform>Held before %1: %n reasons.</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%1: %n cards signed within %2. Their work takes about %4 together: %3.</source>
+        <extracomment>%1 vessels, %2 a time, %3 titles of steps, %4 a time</extracomment>
+        <translation>
+            <numerusform>%1: %n card signed within %2. Their work takes about %4 together: %3.</numerusform>
+            <numerusform>%1: %n cards signed within %2. Their work takes about %4 together: %3.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%1: all %n cards before the release &quot;%2&quot; were signed in the last %3. After the first their work takes about %4.</source>
+        <extracomment>%1 a vessel&apos;s number, %2 a hold point, %3 and %4 times</extracomment>
+        <translation>
+            <numerusform>%1: %n card before the release &quot;%2&quot; was signed in the last %3. After the first their work takes about %4.</numerusform>
+            <numerusform>%1: all %n cards before the release &quot;%2&quot; were signed in the last %3. After the first their work takes about %4.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%1: %2 The same each time, %n times running: %3.</source>
+        <extracomment>%1 vessels, %2 what the card asks, %3 what was typed</extracomment>
+        <translation>
+            <numerusform>%1: %2 The same each time, %n time: %3.</numerusform>
+            <numerusform>%1: %2 The same each time, %n times running: %3.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>The last %n releases were all given by the same two people: %1.</source>
+        <extracomment>%1 two names</extracomment>
+        <translation>
+            <numerusform>The last %n release was given by the same two people: %1.</numerusform>
+            <numerusform>The last %n releases were all given by the same two people: %1.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>On the last %n vessels nothing was found: no card outside its limit, no &quot;cannot&quot;, no stop, no release taken back.</source>
+        <translation>
+            <numerusform>On the last %n vessel nothing was found: no card outside its limit, no &quot;cannot&quot;, no stop, no release taken back.</numerusform>
+            <numerusform>On the last %n vessels nothing was found: no card outside its limit, no &quot;cannot&quot;, no stop, no release taken back.</numerusform>
+        </translation>
+    </message>
 </context>
 </TS>

@@ -102,6 +102,25 @@ int Options::failInput(
     return kInput;
 }
 
+Progress::Progress()
+    : m_seen(::isatty(STDERR_FILENO) != 0)
+{
+}
+
+void Progress::tell(std::uint64_t done, std::uint64_t of) const
+{
+    if (m_seen) {
+        std::cerr << '\r' << done << " / " << of << std::flush;
+    }
+}
+
+void Progress::done() const
+{
+    if (m_seen) {
+        std::cerr << "\r\x1b[K" << std::flush;
+    }
+}
+
 void say(const QString& line) { QTextStream(stdout) << line << '\n'; }
 void warn(const QString& line) { QTextStream(stderr) << line << '\n'; }
 

@@ -45,6 +45,17 @@ private:
     std::unique_ptr<ledger::Clock> m_clock{yard::systemClock()};
 };
 
+// Of long work, on a terminal; in a pipe nothing.
+class Progress {
+public:
+    Progress();
+    void tell(std::uint64_t done, std::uint64_t of) const;
+    void done() const; // takes its line away
+
+private:
+    bool m_seen; // somebody looks
+};
+
 void say(const QString& line); // stdout
 void warn(const QString& line); // stderr
 

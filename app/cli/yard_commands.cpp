@@ -188,6 +188,71 @@ void addInstrument(CLI::App& app, Options& options, Run& run, const std::shared_
     });
 }
 
+// {"questions": [{"what", "vessels", "at", "persons", "entries", its numbers, "text", "ask"}], "cards", "releases", "vessels"}
+canon::Json questionJson(const rules::Pack& pack, const report::Question& question, const text::Reading& reading)
+{
+    const auto texts = [](const std::vector<std::string>& list) {
+        canon::Json out = canon::Json::array();
+        out.items.assign(list.begin(), list.end());
+        return out;
+    };
+    std::vector<std::string> entries, steps;
+    for (const Hash& entry : question.entries) {
+        entries.push_back(canon::toHex(entry));
+    }
+    for (const rules::Index step : question.steps) {
+        steps.push_back(pack.steps[step].id);
+    }
+    canon::Json out = canon::Json::object();
+    out.set("what", report::questionWord(question.what)).set("at", yard::formatTime(question.at_ms));
+    out.set("vessels", texts(question.vessels)).set("persons", texts(question.persons)).set("entries", texts(entries));
+    out.set("steps", texts(steps)).set("count", static_cast<std::int64_t>(question.count));
+    if (question.takes_ms > 0) {
+        out.set("took_s", question.took_ms / 1000).set("takes_s", question.takes_ms / 1000);
+    }
+    if (question.fact != rules::kNone) {
+        out.set("fact", pack.facts[question.fact].id).set("value", question.value);
+    }
+    if (question.hold_point != rules::kNone) {
+        out.set("hold_point", pack.hold_points[question.hold_point].id);
+    }
+    const text::Asking words = text::toAsk(pack, question, reading);
+    return out.set("text", words.what.toStdString()).set("ask", words.ask.toStdString());
+}
+
+int questions(const Options& options, yard::Yard& yard)
+{
+    const Progress progress;
+    const auto asked = yard.toAsk([&](std::uint64_t done, std::uint64_t all) { progress.tell(done, all); });
+    progress.done();
+    if (!asked) {
+        return options.fail(asked.error());
+    }
+    canon::Json list = canon::Json::array();
+    for (const report::Question& question : asked->questions) {
+        list.items.push_back(questionJson(yard.pack(), question, options.reading()));
+        if (!options.json) {
+            const text::Asking words = text::toAsk(yard.pack(), question, options.reading());
+            QStringList who{text::dateTime(question.at_ms, options.reading())};
+            for (const std::string& person : question.persons) {
+                who.push_back(QString::fromStdString(person));
+            }
+            say(QStringLiteral("%1\n  %2\n  %3").arg(words.what, words.ask, who.join(QStringLiteral(", "))));
+        }
+    }
+    if (options.json) {
+        canon::Json out = canon::Json::object();
+        out.set("questions", list).set("cards", static_cast<std::int64_t>(asked->cards));
+        out.set("releases", static_cast<std::int64_t>(asked->releases)).set("vessels", static_cast<std::int64_t>(asked->vessels));
+        return options.print(out);
+    }
+    say(text::lookedAt(*asked, options.reading()));
+    if (asked->questions.empty()) {
+        say(text::nothingStoodOut());
+    }
+    return kYes;
+}
+
 } // namespace
 
 void addYardCommands(CLI::App& app, Options& options, Run& run)
@@ -245,6 +310,16 @@ void addYardCommands(CLI::App& app, Options& options, Run& run)
             return static_cast<int>(kYes);
         };
     });
+
+    yards
+        ->add_subcommand("questions",
+            "what a supervisor may ask in person: work signed sooner than it takes, cards signed together, the same values, "
+            "always the same two people, nothing ever found; each rests on entries and accuses nobody")
+        ->callback([&options, &run] {
+            run = [&options] {
+                return withYard(options, yard::Access::ReadOnly, [&](yard::Yard& yard) { return questions(options, yard); });
+            };
+        });
 
     addPerson(app, options, run, a);
     addInstrument(app, options, run, a);

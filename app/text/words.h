@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/report/audit.h"
+#include "core/report/questions.h"
 #include "core/report/refusal.h"
 #include "core/rules/law.h"
 #include "core/rules/proof.h"
@@ -76,6 +77,15 @@ struct Tightened {
 [[nodiscard]] QString loadError(const rules::LoadError&);
 [[nodiscard]] std::string lawId(rules::Law); // "P1", as rules/LANGUAGE.md numbers them
 [[nodiscard]] QString finding(const rules::Finding&, const rules::Pack&); // what a proof found
+
+// A question for the supervisor to ask in person; never who was wrong.
+struct Asking {
+    QString what; // "NQ-02, "Fill 2": signed 3 min after ..."
+    QString ask; // "How was it done, and when?"
+};
+[[nodiscard]] Asking toAsk(const rules::Pack&, const report::Question&, const Reading&);
+[[nodiscard]] QString lookedAt(const report::Asked&, const Reading&); // how much was looked at
+[[nodiscard]] QString nothingStoodOut(); // beside it, where there is no question
 
 // What it does not do, and what to watch: for the first page of the tablet, reports and help.
 [[nodiscard]] QStringList cautions();

@@ -142,7 +142,7 @@ Item {
         tablet: bar.tablet
     }
 
-    StopPress {
+    Press {
         id: speak
 
         anchors.right: parent.right
@@ -154,6 +154,7 @@ Item {
         title: Theme.large ? "" : qsTr("Speak\nup")
         name: qsTr("Speak up")
         size: 30
-        onAct: bar.tablet.speakUp()
+        onPressed: bar.tablet.speakUp()
+        Accessible.onPressAction: bar.tablet.speakUp()
     }
 }

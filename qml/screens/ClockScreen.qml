@@ -261,26 +261,28 @@ Page {
             Repeater {
                 model: page.clock.ends
 
-                StopPress {
+                Press {
                     required property string key
                     required title
 
                     width: ((page.portrait ? acts.width : acts.width - 382 * Theme.u - Theme.gap) - Theme.gap * (page.clock.ends.count - 1)) / Math.max(1, page.clock.ends.count)
                     height: Theme.key
                     size: 34
-                    onAct: page.tablet.happened(key)
+                    onPressed: page.tablet.happened(key)
+                    Accessible.onPressAction: page.tablet.happened(key)
                 }
             }
         }
 
-        StopPress {
+        Press {
             anchors.right: parent.right
             width: page.portrait ? acts.width : 382 * Theme.u
             height: Theme.key
             danger: true
             title: page.clock.watch ? qsTr("Smoke or heat") : qsTr("STOP")
             size: page.clock.watch ? 44 : 58
-            onAct: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
+            onPressed: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
+            Accessible.onPressAction: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
         }
     }
 }

@@ -49,6 +49,38 @@ private slots:
         }
     }
 
+    // What is asked in person ends in a question, names what it rests on, and says nothing of anybody's honesty.
+    void questionsAreQuestions()
+    {
+        using What = report::Question::What;
+        report::Question one;
+        one.vessels = {"NQ-02"};
+        one.persons = {"Ada", "Tam"};
+        one.steps = {basePack().step("brim")};
+        one.hold_point = basePack().holdPoint("first-cut");
+        one.after_event = basePack().event("fill-started");
+        one.took_ms = 180'000;
+        one.takes_ms = 57 * 60'000;
+        one.fact = basePack().fact("brim.soaked");
+        one.value = "35 min";
+        one.count = 4;
+        for (const What what : {What::SoonerThanItTakes, What::SoonerThanItSays, What::SignedTogether, What::JustBeforeRelease,
+                 What::SameValue, What::SamePair, What::NothingFound}) {
+            one.what = what;
+            const text::Asking words = text::toAsk(basePack(), one, {});
+            QVERIFY2(words.ask.contains(u'?'), qPrintable(words.ask));
+            QVERIFY2(!words.what.contains(u'%') && words.what.endsWith(u'.'), qPrintable(words.what));
+            for (const char* never : {"fake", "forge", "lie", "safe", "wrong", "suspect"}) {
+                QVERIFY2(!(words.what + words.ask).contains(QLatin1String(never), Qt::CaseInsensitive), qPrintable(words.what + words.ask));
+            }
+        }
+        one.what = What::SoonerThanItTakes;
+        QCOMPARE(text::toAsk(basePack(), one, {}).what,
+            QStringLiteral(
+                "NQ-02, \"Fill 2 to the brim\": signed 3 min after \"Water goes in\" was pressed. The work takes about 57 min."));
+        QVERIFY(!text::nothingStoodOut().contains(QStringLiteral("well"), Qt::CaseInsensitive));
+    }
+
     // What stands under STOPPED and REFUSED, each stop of the base pack: as the pack has it, and short enough to read from afar.
     void thePlateNamesTheStop()
     {
