@@ -1,6 +1,7 @@
 #include "app/tablet/engine.h"
 
 #include "app/print/paint.h"
+#include "app/tablet/glass_guard.h"
 #include "app/tablet/look.h"
 #include "app/tablet/scanner.h"
 #include "app/tablet/tablet.h"
@@ -54,6 +55,11 @@ void show(QQmlApplicationEngine& engine, Tablet& tablet)
     engine.load(QUrl(QStringLiteral("qrc:/qt/qml/Brimful/screens/Main.qml")));
     for (QObject* window : engine.rootObjects()) {
         window->installEventFilter(&tablet);
+        if (auto* glass = qobject_cast<QQuickWindow*>(window)) {
+            const auto* guard = new GlassGuard(glass, pixelsPerMillimetre()); // the window's own
+            QObject::connect(guard, &GlassGuard::wetChanged, &tablet, &Tablet::setWet);
+            QObject::connect(guard, &GlassGuard::stopHeld, &tablet, &Tablet::stop);
+        }
         QObject::connect(new Scanner(window), &Scanner::scanned, &tablet, &Tablet::scanned); // the window's own
     }
 }

@@ -54,6 +54,7 @@ class Tablet : public QObject {
     Q_PROPERTY(QString bandGo READ bandGoLabel NOTIFY bandChanged FINAL) // "" there is nowhere to go
     // Over every screen: work whose time ran out, until somebody says that it was heard. "" quiet.
     Q_PROPERTY(QString alarm READ alarm NOTIFY alarmChanged FINAL)
+    Q_PROPERTY(bool wet READ wet NOTIFY wetChanged FINAL) // the glass: touches are dropped
     Q_PROPERTY(bool canSound READ canSound NOTIFY alarmChanged FINAL) // false: the alarm is only seen
 
 public:
@@ -152,6 +153,8 @@ public:
     [[nodiscard]] QString bandGoLabel() const;
     [[nodiscard]] QString alarm() const { return m_alarm_words; }
     [[nodiscard]] bool canSound() const;
+    [[nodiscard]] bool wet() const { return m_wet; }
+    void setWet(bool wet);
     [[nodiscard]] Session& session() { return m_session; }
     void tick(); // once a second
     void readOn(); // the next vessel that the yard's list left out, when no hand is on the glass
@@ -163,6 +166,7 @@ Q_SIGNALS:
     void messageChanged();
     void bandChanged();
     void alarmChanged();
+    void wetChanged();
 
 private:
     static constexpr std::uint64_t kGlance = 1000; // entries of a yard that are read at once: about a tenth of a second
@@ -213,6 +217,7 @@ private:
     QString m_theme{QStringLiteral("light")};
     int m_text_size{100};
     bool m_demo{};
+    bool m_wet{};
     std::int64_t m_release_until{};
     QTimer m_second, m_reader;
     int m_untouched_s{};

@@ -169,6 +169,12 @@ void Tablet::setTheme(const QString& theme)
     Q_EMIT lookChanged();
 }
 
+void Tablet::setWet(bool wet)
+{
+    m_wet = wet;
+    Q_EMIT wetChanged();
+}
+
 void Tablet::nextTheme()
 {
     setTheme(m_theme == QLatin1String("light") ? QStringLiteral("dark")

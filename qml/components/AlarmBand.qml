@@ -59,9 +59,10 @@ Rectangle {
         anchors.right: parent.right
         width: 180 * Theme.u
         height: Theme.target
-        //: quiets the alarm, ends nothing else
-        title: band.tablet.canSound ? qsTr("I hear it") : qsTr("I see it")
-        name: band.tablet.canSound ? qsTr("I hear it: the sound stops, nothing else") : qsTr("I see it: the alarm goes, nothing else")
+        enabled: !band.tablet.wet
+        //: in place of "I hear it" while the glass is wet; quiets the alarm, ends nothing else
+        title: band.tablet.wet ? qsTr("Wipe first") : band.tablet.canSound ? qsTr("I hear it") : qsTr("I see it")
+        name: band.tablet.wet ? qsTr("Wet glass: wipe") : band.tablet.canSound ? qsTr("I hear it: the sound stops, nothing else") : qsTr("I see it: the alarm goes, nothing else")
         size: 36
         onPressed: if (!fresh.running) {
             band.tablet.hearAlarm();

@@ -142,7 +142,7 @@ Item {
         tablet: bar.tablet
     }
 
-    Press {
+    StopPress {
         id: speak
 
         anchors.right: parent.right
@@ -154,7 +154,6 @@ Item {
         title: Theme.large ? "" : qsTr("Speak\nup")
         name: qsTr("Speak up")
         size: 30
-        onPressed: bar.tablet.speakUp()
-        Accessible.onPressAction: bar.tablet.speakUp()
+        onAct: bar.tablet.speakUp()
     }
 }

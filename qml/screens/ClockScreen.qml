@@ -261,28 +261,26 @@ Page {
             Repeater {
                 model: page.clock.ends
 
-                Press {
+                StopPress {
                     required property string key
                     required title
 
                     width: ((page.portrait ? acts.width : acts.width - 382 * Theme.u - Theme.gap) - Theme.gap * (page.clock.ends.count - 1)) / Math.max(1, page.clock.ends.count)
                     height: Theme.key
                     size: 34
-                    onPressed: page.tablet.happened(key)
-                    Accessible.onPressAction: page.tablet.happened(key)
+                    onAct: page.tablet.happened(key)
                 }
             }
         }
 
-        Press {
+        StopPress {
             anchors.right: parent.right
             width: page.portrait ? acts.width : 382 * Theme.u
             height: Theme.key
             danger: true
             title: page.clock.watch ? qsTr("Smoke or heat") : qsTr("STOP")
             size: page.clock.watch ? 44 : 58
-            onPressed: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
-            Accessible.onPressAction: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
+            onAct: page.clock.watch ? page.tablet.happened("smoke") : page.tablet.stop()
         }
     }
 }

@@ -19,6 +19,7 @@ Page {
             anchors.left: parent.left
             anchors.leftMargin: Theme.margin
             anchors.verticalCenter: parent.verticalCenter
+            visible: !messages.told
             text: qsTr("Brimful")
             bold: true
             size: 46
@@ -26,7 +27,7 @@ Page {
         }
 
         Words {
-            visible: !page.portrait
+            visible: !page.portrait && !messages.told
             anchors.left: brand.right
             anchors.leftMargin: (Theme.large ? 24 : 56) * Theme.u
             anchors.right: unitsKey.left
@@ -38,6 +39,17 @@ Page {
             maximumLineCount: 1
             fontSizeMode: Text.HorizontalFit
             minimumPixelSize: Math.round(Theme.least)
+        }
+
+        Messages {
+            id: messages
+
+            anchors.left: parent.left
+            anchors.leftMargin: 6 * Theme.u
+            anchors.right: unitsKey.left
+            anchors.rightMargin: 12 * Theme.u
+            y: 6 * Theme.u
+            tablet: page.tablet
         }
 
         Press {

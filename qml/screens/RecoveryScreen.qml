@@ -13,7 +13,7 @@ Page {
 
         anchors.left: parent.left
         anchors.leftMargin: Theme.margin
-        anchors.bottom: written.top
+        anchors.bottom: messages.told ? messages.top : written.top
         anchors.bottomMargin: 12 * Theme.u
         anchors.top: parent.top
         anchors.topMargin: Theme.margin
@@ -64,6 +64,18 @@ Page {
             text: qsTr("Next: add people and a meter, and take on the rules by two signatures.")
             size: 34
         }
+    }
+
+    Messages {
+        id: messages
+
+        anchors.left: parent.left
+        anchors.leftMargin: Theme.margin
+        anchors.right: parent.right
+        anchors.rightMargin: Theme.margin
+        anchors.bottom: written.top
+        anchors.bottomMargin: Theme.gap
+        tablet: page.tablet
     }
 
     Press {

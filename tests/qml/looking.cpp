@@ -190,7 +190,7 @@ void everyItem(QQuickItem* item, const std::function<void(QQuickItem*)>& visit)
 bool isMessage(const QQuickItem* item)
 {
     const QByteArray type = item->metaObject()->className();
-    return type.startsWith("AlarmBand_QML") || type.startsWith("Band_QML");
+    return type.startsWith("AlarmBand_QML") || type.startsWith("WetBand_QML") || type.startsWith("Band_QML");
 }
 
 bool inMessage(const QQuickItem* item)
