@@ -43,6 +43,7 @@ int main(int argc, char** argv)
     const std::filesystem::path folder =
         parser.isSet(yard) ? std::filesystem::path(parser.value(yard).toStdString()) : brimful::tablet::defaultYard();
     brimful::tablet::Tablet tablet(folder);
+    tablet.setPowerFolder(brimful::tablet::powerFolder());
     tablet.setSounder(std::make_unique<brimful::tablet::Loud>());
     tablet.sheet()->camera()->setLens(std::make_unique<brimful::tablet::Live>());
     tablet.setTheme(parser.value(theme));

@@ -283,12 +283,12 @@ void Tablet::scannedVessel(const QString& number)
     }
 }
 
-void Tablet::showBand(const QString& text, const QString& number)
+void Tablet::showBand(const QString& text, const QString& number, BandOf of)
 {
     const bool other = text != m_band || number != m_band_number;
     m_band = text;
     m_band_number = number;
-    m_band_of_clock = false;
+    m_band_of = of;
     if (other) {
         Q_EMIT bandChanged();
     }
@@ -315,8 +315,10 @@ void Tablet::bandGoThere()
 
 void Tablet::bandStay()
 {
-    if (m_band_of_clock) {
+    if (m_band_of == BandOf::Clock) {
         m_alarm.putAside(m_band_number.toStdString());
+    } else if (m_band_of == BandOf::Battery) {
+        m_battery_aside = m_band;
     }
     showBand({}, {});
 }

@@ -5,6 +5,7 @@
 #include "app/tablet/clock_page.h"
 #include "app/tablet/figure_page.h"
 #include "app/tablet/plate.h"
+#include "app/tablet/power.h"
 #include "app/tablet/session.h"
 #include "app/tablet/sheet.h"
 #include "app/tablet/tag_page.h"
@@ -49,7 +50,7 @@ class Tablet : public QObject {
     Q_PROPERTY(QString recoverySheet READ recoverySheet NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString folder READ folder NOTIFY screenChanged FINAL)
     Q_PROPERTY(QString message READ message NOTIFY messageChanged FINAL)
-    // What was scanned, or another vessel's late clock whose alarm was heard. Empty: none.
+    // What was scanned, another vessel's late clock whose alarm was heard, or that the battery runs low. Empty: none.
     Q_PROPERTY(QString band READ band NOTIFY bandChanged FINAL)
     Q_PROPERTY(QString bandGo READ bandGoLabel NOTIFY bandChanged FINAL) // "" there is nowhere to go
     // Over every screen: work whose time ran out, until somebody says that it was heard. "" quiet.
@@ -80,6 +81,7 @@ public:
 
     explicit Tablet(const std::filesystem::path& folder, std::unique_ptr<ledger::Clock> clock = nullptr, QObject* parent = nullptr);
     void setSounder(std::unique_ptr<Sounder> sounder); // without one it is silent
+    void setPowerFolder(const std::filesystem::path& folder); // without one nothing is said of a battery
     void start(); // opens the yard, or shows why not
 
     Q_INVOKABLE void newYard();
@@ -173,7 +175,8 @@ private:
 
     // tablet.cpp
     void go(View screen);
-    void showBand(const QString& text, const QString& number);
+    enum class BandOf : std::uint8_t { Scan, Clock, Battery };
+    void showBand(const QString& text, const QString& number, BandOf of = BandOf::Scan);
     void scannedVessel(const QString& number);
     void say(const QString& message);
     void fault(const report::Refusal& met);
@@ -192,7 +195,8 @@ private:
     void watchClocks(std::int64_t now_ms);
     void forgetClocks();
     void ringIfLate();
-    void tellLate(std::int64_t now_ms);
+    void tellBand(std::int64_t now_ms);
+    [[nodiscard]] QString batteryWords(std::int64_t now_ms); // "" nothing to say on this screen
     // tablet_acts.cpp
     void openSheet(Plan plan, View then);
     void sheetClosed(View then, bool written);
@@ -223,7 +227,11 @@ private:
     int m_untouched_s{};
     QElapsedTimer m_touched;
     QString m_band, m_band_number;
-    bool m_band_of_clock{}; // of another vessel's clock, not of a scan
+    BandOf m_band_of{BandOf::Scan};
+    std::filesystem::path m_power_folder;
+    std::optional<Battery> m_battery;
+    int m_battery_read_in_s{};
+    QString m_battery_aside; // words that were put aside
     std::vector<Alarm::Clock> m_clocks; // of work, in all vessels
     bool m_clocks_changed{}; // something was written since they were read
     Alarm m_alarm;

@@ -1,4 +1,5 @@
-// The alarm over every screen: which clock ran out, its sound, and the press that quiets it. It changes nothing of the record.
+// The alarm over every screen: which clock ran out, its sound, and the press that quiets it; and the band: what was heard and is still
+// late, and the battery. It changes nothing of the record.
 #include "app/tablet/tablet.h"
 
 #include <algorithm>
@@ -6,6 +7,12 @@
 #include <utility>
 
 namespace brimful::tablet {
+
+namespace {
+
+constexpr int kReadBatteryS = 30; // it falls by a per cent in minutes
+
+} // namespace
 
 void Tablet::setSounder(std::unique_ptr<Sounder> sounder)
 {
@@ -49,7 +56,7 @@ void Tablet::watchClocks(std::int64_t now_ms)
         }
     }
     ringIfLate();
-    tellLate(now_ms);
+    tellBand(now_ms);
     m_clock_page.setSilent(!canSound());
 }
 
@@ -61,21 +68,58 @@ void Tablet::forgetClocks()
     ringIfLate();
 }
 
-// What is late and was heard stays to be seen, wherever this tablet is but in the yard, whose rows say it. A scan waits for its answer.
-void Tablet::tellLate(std::int64_t now_ms)
+// What is late and was heard stays to be seen, wherever this tablet is but in the yard, whose rows say it; then what the battery says.
+// A scan waits for its answer.
+void Tablet::tellBand(std::int64_t now_ms)
 {
-    if (!m_band.isEmpty() && !m_band_of_clock) {
+    if (!m_band.isEmpty() && m_band_of == BandOf::Scan) {
         return;
     }
-    const auto late = m_screen == View::Yard ? std::nullopt : m_alarm.heard(m_number);
-    if (!late) {
-        showBand({}, {});
+    if (const auto late = m_screen == View::Yard ? std::nullopt : m_alarm.heard(m_number)) {
+        const QString number = QString::fromStdString(late->number);
+        //: %1 another vessel's number, %2 how long ago its time ran out
+        showBand(tr("%1: past its limit by %2").arg(number, countdown(late->at_ms - now_ms)), number, BandOf::Clock);
         return;
     }
-    const QString number = QString::fromStdString(late->number);
-    //: %1 another vessel's number, %2 how long ago its time ran out
-    showBand(tr("%1: past its limit by %2").arg(number, countdown(late->at_ms - now_ms)), number);
-    m_band_of_clock = true;
+    const QString words = batteryWords(now_ms);
+    if (words.isEmpty()) { // of this screen; the next one says it anew
+        m_battery_aside.clear();
+    }
+    showBand(words == m_battery_aside ? QString() : words, {}, BandOf::Battery);
+}
+
+void Tablet::setPowerFolder(const std::filesystem::path& folder)
+{
+    m_power_folder = folder;
+    m_battery_read_in_s = 0;
+}
+
+QString Tablet::batteryWords(std::int64_t now_ms)
+{
+    if (--m_battery_read_in_s < 0) {
+        m_battery_read_in_s = kReadBatteryS;
+        m_battery = m_power_folder.empty() ? std::nullopt : readBattery(m_power_folder);
+    }
+    if (!m_battery || m_battery->plugged) {
+        return {};
+    }
+    const int percent = m_battery->percent;
+    if (m_screen == View::Sheet && m_sheet.isGate() && percent < kWaitBelow) {
+        //: at a hold point
+        return tr("Battery %1 %: a reason to wait. Plug in.").arg(percent);
+    }
+    const report::VesselView* view = m_screen == View::Clock ? m_vessel_page.view() : nullptr;
+    if (view == nullptr || !view->clock || view->clock->at_ms <= now_ms || percent >= kPlugInBelow) {
+        return {};
+    }
+    const auto folded = m_session.yard().folded(m_number);
+    const bool tagged = folded && folded->newest_tag;
+    const std::int64_t said = tagged ? folded->lines[*folded->newest_tag - 1].entry.payload.integerOf("until") : 0;
+    const QString until = text::clockTime(said > now_ms ? said : view->clock->at_ms, m_session.reading);
+    //: %1 per cent, %2 a time of day
+    return said > now_ms ? tr("Battery %1 %. Plug in. The tag says until %2.").arg(percent).arg(until)
+                         //: %1 per cent, %2 a time of day
+                         : tr("Battery %1 %. Plug in. It runs until %2.").arg(percent).arg(until);
 }
 
 void Tablet::ringIfLate()

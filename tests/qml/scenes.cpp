@@ -2,6 +2,7 @@
 
 #include "tests/app/tablet/demo_lens.h"
 #include "tests/app/tablet/demo_pictures.h"
+#include "tests/app/tablet/demo_power.h"
 #include "tests/app/tablet/turned_clock.h"
 
 #include <algorithm>
@@ -119,6 +120,15 @@ void watched(Tablet& program)
     picture.view = view;
     program.plate()->show(*view, program.session().pack(), program.session().reading, view->now_ms);
     program.clockPage()->show(picture, program.session().pack(), program.session().reading);
+}
+
+// Runs on its battery, of which so much is left.
+void lowBattery(Tablet& program, int percent)
+{
+    static std::unique_ptr<DemoPower> power;
+    power = std::make_unique<DemoPower>();
+    power->battery(percent, "Discharging");
+    program.setPowerFolder(power->folder());
 }
 
 // A large yard just after it was opened: of every other vessel nothing but the number is known.
@@ -242,6 +252,13 @@ const Scene kScenes[] = {
             t.sheet()->setWritten(QStringLiteral("0000"));
             t.sheet()->take();
         }},
+    {"05-hold-battery",
+        [](Tablet& t) {
+            lowBattery(t, 17);
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("gate:") + QString::number(t.session().pack().holdPoint("first-cut")));
+            t.tick();
+        }},
     {"05-hold-tag-camera",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));
@@ -258,6 +275,12 @@ const Scene kScenes[] = {
     {"06-clock",
         [](Tablet& t) {
             t.openVessel(vesselThat(t, [](const report::VesselView& view) { return view.standing.state == rules::State::Released; }));
+        }},
+    {"06-clock-battery",
+        [](Tablet& t) {
+            lowBattery(t, 9);
+            t.openVessel(vesselThat(t, [](const report::VesselView& view) { return view.standing.state == rules::State::Released; }));
+            t.tick();
         }},
     {"06-watch", watched},
     {"06-alarm", // what is done elsewhere, when the time runs out
