@@ -138,6 +138,7 @@ private slots:
     void aDigitOnDryGlassCounts();
     void aDigitOnWetGlassDoesNot();
     void afterThreeSecondsItDoesAgain();
+    void norDoesItAsAMouse();
     void aHandThatLiesOnStopsAHold();
     void whatWasPressedWhenWaterCameIsCalledOff();
     void stopAnswersOnWetGlass();
@@ -184,6 +185,29 @@ void GlassGuardTest::afterThreeSecondsItDoesAgain()
     QTRY_VERIFY_WITH_TIMEOUT(!shown.program().wet(), static_cast<int>(WetGlass::kDropsMs) + 500);
     shown.settle();
     fingers.tap(1, fingers.at(QStringLiteral("5")));
+    QCOMPARE(sheet->dots(), before + 1);
+}
+
+// Some systems send a touch as a mouse; a real mouse has no water on it.
+void GlassGuardTest::norDoesItAsAMouse()
+{
+    Shown shown;
+    const Sheet* sheet = atThePin(shown);
+    const int before = sheet->dots();
+    Fingers fingers(shown);
+    const QPointF five = fingers.at(QStringLiteral("5"));
+    const auto click = [&](const QPointingDevice* device) {
+        for (const QEvent::Type type : {QEvent::MouseButtonPress, QEvent::MouseButtonRelease}) {
+            const Qt::MouseButtons down = type == QEvent::MouseButtonPress ? Qt::LeftButton : Qt::NoButton;
+            QMouseEvent event(type, five, five, shown.window()->mapToGlobal(five), Qt::LeftButton, down, Qt::NoModifier, device);
+            QCoreApplication::sendEvent(shown.window(), &event);
+        }
+        QCoreApplication::processEvents();
+    };
+    fingers.splash();
+    click(glass());
+    QCOMPARE(sheet->dots(), before);
+    click(QPointingDevice::primaryPointingDevice());
     QCOMPARE(sheet->dots(), before + 1);
 }
 
