@@ -201,6 +201,8 @@ QString warning(const std::string& word)
         {"infrared-blind", QT_TRANSLATE_NOOP("brimful::text", "An infrared sensor does not see this gas.")},
         {"heavy-ends", QT_TRANSLATE_NOOP("brimful::text", "Oil and heavy ends hardly show cold: look, wipe and first heat decide.")},
         {"no-response-factor", QT_TRANSLATE_NOOP("brimful::text", "Calibrated on another gas and no factor known.")},
+        {"calibrated-on-another-gas",
+            QT_TRANSLATE_NOOP("brimful::text", "In nitrogen only a meter set on the gas that it held can be read.")},
         {"unknown-substance", QT_TRANSLATE_NOOP("brimful::text", "Not known what gas it is.")},
         {"over-range", QT_TRANSLATE_NOOP("brimful::text", "Over range: the meter is out until it is checked.")},
         {"negative", QT_TRANSLATE_NOOP("brimful::text", "Below zero: zero it in clean air.")},
@@ -375,6 +377,9 @@ QString figureName(const std::string& name)
     }
     if (name == "published-limits") {
         return tr("What published rules let stand");
+    }
+    if (name == "inerted") {
+        return tr("How far nitrogen has brought it");
     }
     if (name == "gas-to-air") {
         return tr("From gas to air, over time");

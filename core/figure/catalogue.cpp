@@ -21,6 +21,7 @@ const auto& all()
         kDraught,
         kEvaporation,
         kGasToAir,
+        kInerted,
         kJunction,
         kLevel,
         kMarkOut,

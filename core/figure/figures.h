@@ -14,6 +14,7 @@ extern const Figure kDrain;
 extern const Figure kDraught;
 extern const Figure kEvaporation;
 extern const Figure kGasToAir;
+extern const Figure kInerted;
 extern const Figure kJunction;
 extern const Figure kLevel;
 extern const Figure kMarkOut;

@@ -1,4 +1,5 @@
-// What `purge` says of cylinders, and of the way from what is left to air: by hand, on the lowest published limits.
+// What `purge` says of cylinders, and of the way from what is left to air, and what `inerted` makes of a reading then: by hand, on
+// the lowest published limits.
 #include "tests/core/figure/ask.h"
 #include "tests/core/figure/substances.h"
 #include "tests/support/suite.h"
@@ -40,6 +41,11 @@ private slots:
     void theRestIsAir();
     void whereLittleIsKnownItCrosses();
     void refuses();
+    void readInNitrogen_data();
+    void readInNitrogen();
+    void whatProvesNothingInNitrogen_data();
+    void whatProvesNothingInNitrogen();
+    void oneEndPointForPlanAndReading();
 };
 
 // 500 gal, 100 to 2 % at a mixing efficiency of 0.25: ln 50 / 0.25 = 15.648 volumes, 29.62 m3 (worked by hand).
@@ -130,6 +136,73 @@ void PurgingTest::refuses()
     QCOMPARE(path(R"("substance":"propane","oxygen":"10 %")"), std::string());
     QCOMPARE(path(R"("substance":"no-such-gas")"), std::string("substance"));
     QCOMPARE(path(R"("cylinder":"0 m3")"), std::string("cylinder"));
+}
+
+// Out of service, L / (1 - z L / 21) with the lowest published L (Crowl and Louvar ch. 7, memory): propane 1.7 / (1 - 8.5 / 21) =
+// 2.856, n-butane 1.4 / (1 - 9.1 / 21) = 2.471. The end point is half of it (proposal).
+void PurgingTest::readInNitrogen_data()
+{
+    QTest::addColumn<QString>("substance");
+    QTest::addColumn<double>("fuel");
+    QTest::addColumn<double>("percent"); // of the end point
+    QTest::newRow("propane, all out") << "propane" << 0.0 << 0.0;
+    QTest::newRow("propane, there") << "propane" << 1.428 << 100.0;
+    QTest::newRow("propane, twice as much") << "propane" << 2.856 << 200.0;
+    QTest::newRow("propane, nothing done") << "propane" << 100.0 << 7002.8;
+    QTest::newRow("n-butane, there") << "n-butane" << 1.2355 << 100.0;
+    QTest::newRow("n-butane at propane's") << "n-butane" << 1.428 << 115.58;
+}
+
+void PurgingTest::readInNitrogen()
+{
+    QFETCH(QString, substance);
+    QFETCH(double, fuel);
+    QFETCH(double, percent);
+    const auto got = ask("inerted",
+        QStringLiteral(R"({"fuel":"%1 %","sensor":"infrared","calibrated_on":"%2","substance":"%2"})")
+            .arg(fuel)
+            .arg(substance)
+            .toStdString(),
+        shippedReference());
+    QVERIFY(got && got->warnings.empty());
+    QVERIFY(near(number(*got, "of_end_point_percent"), percent, std::max(percent * 1e-3, 1e-9)));
+}
+
+void PurgingTest::whatProvesNothingInNitrogen_data()
+{
+    QTest::addColumn<QString>("json");
+    QTest::addColumn<QString>("warning");
+    QTest::newRow("a sensor that burns its sample") << R"("sensor":"catalytic","calibrated_on":"propane","substance":"propane")"
+                                                    << "sensor-starved";
+    QTest::newRow("set on methane") << R"("sensor":"infrared","calibrated_on":"methane","substance":"propane")"
+                                    << "calibrated-on-another-gas";
+    QTest::newRow("set on nobody knows what") << R"("sensor":"infrared","substance":"propane")"
+                                              << "calibrated-on-another-gas";
+    QTest::newRow("unknown") << R"("sensor":"infrared","calibrated_on":"unknown","substance":"unknown")"
+                             << "no-flammable-limit";
+    QTest::newRow("burns without air") << R"("sensor":"infrared","calibrated_on":"acetylene","substance":"acetylene")"
+                                       << "no-published-limiting-oxygen";
+}
+
+void PurgingTest::whatProvesNothingInNitrogen()
+{
+    QFETCH(QString, json);
+    QFETCH(QString, warning);
+    const auto got = ask("inerted", R"({"fuel":"0 %",)" + json.toStdString() + "}", shippedReference());
+    QVERIFY(got && says(*got, warning.toStdString()));
+    QVERIFY(!ask("inerted", R"({"fuel":"101 %",)" + json.toStdString() + "}", shippedReference()));
+}
+
+void PurgingTest::oneEndPointForPlanAndReading()
+{
+    for (const char* id : {"propane", "n-butane", "isobutane"}) {
+        const std::string of(id);
+        const auto plan = answer(R"("method":"sweep","start":"100 %","target":"1 %","oxygen":"0 %","substance":")" + of + '"');
+        const auto read = ask("inerted", R"({"fuel":"1 %","sensor":"infrared","calibrated_on":")" + of + R"(","substance":")" + of + "\"}",
+            shippedReference());
+        QVERIFY(read);
+        QCOMPARE(number(*read, "end_point_percent"), number(plan, "end_point_percent"));
+    }
 }
 
 BRIMFUL_SUITE(PurgingTest);
