@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <iterator>
 
 namespace brimful::rules {
 
@@ -15,6 +16,12 @@ namespace {
 constexpr std::int64_t kMinuteMs = 60'000;
 constexpr std::array<std::pair<const char*, const char*>, 6> kPeople{
     {{"Jon", "482916"}, {"Ines", "705318"}, {"Ada", "613947"}, {"Tom", "928374"}, {"Odd", "571829"}, {"Rosa", "846152"}}};
+
+// Whose failing record it was, and who answered for it: others than those who sign the history itself, as far as there are as many.
+constexpr unsigned kTeller = 2;
+constexpr unsigned kOther = 3;
+constexpr unsigned kClearer = 4;
+constexpr unsigned kSecond = 5;
 
 const char* nameOf(unsigned person) { return kPeople.at(person % kPeople.size()).first; }
 
@@ -53,6 +60,24 @@ std::optional<std::int64_t> exampleCount(const Fact& fact)
     std::int64_t count = 0;
     const auto end = std::from_chars(fact.example.data(), fact.example.data() + fact.example.size(), count);
     return fact.kind == FactKind::Count && end.ec == std::errc() ? std::optional(count) : std::nullopt;
+}
+
+// What the condition does not accept of this fact.
+std::optional<Json> wrongFor(const Fact& fact, const Condition& node)
+{
+    if (fact.kind == FactKind::Choice) {
+        for (std::size_t i = 0; i < fact.options.size(); ++i) {
+            if (((node.low >> i) & 1) == 0) {
+                return Json(fact.options[i]);
+            }
+        }
+        return std::nullopt;
+    }
+    if (fact.kind != FactKind::Quantity && fact.kind != FactKind::Count) {
+        return std::nullopt;
+    }
+    const std::int64_t wrong = node.op == Op::AtLeast ? node.low - 1 : node.high + 1;
+    return fact.kind == FactKind::Count ? Json(wrong) : Json(typed(wrong, fact.unit));
 }
 
 void tablesRead(const Json& inputs, std::set<std::string>& out)
@@ -392,9 +417,100 @@ Json Writing::record(Index index)
     return out;
 }
 
+std::optional<Json> Writing::failing(Index index)
+{
+    const Step& step = m_pack.steps[index];
+    std::vector<Index> open{step.accept};
+    while (!open.empty()) { // what must all be so
+        const Index at = open.back();
+        open.pop_back();
+        const Condition& node = m_pack.conditions[at];
+        if (node.op == Op::All) {
+            const auto end = static_cast<Index>(at + node.size);
+            for (auto child = static_cast<Index>(at + 1); child < end; child = static_cast<Index>(child + m_pack.conditions[child].size)) {
+                open.push_back(child);
+            }
+        }
+        const bool compares = node.op == Op::Is || node.op == Op::AtMost || node.op == Op::AtLeast || node.op == Op::Between;
+        const Fact* fact = compares ? &m_pack.facts[node.a] : nullptr;
+        if (fact == nullptr || fact->reg != kNone) {
+            continue;
+        }
+        if (const auto wrong = wrongFor(*fact, node)) {
+            Json out = record(index);
+            m_roles[kTeller].insert(m_pack.roles[step.by.front()]);
+            out.set("by", nameOf(kTeller));
+            if (!step.with.empty()) {
+                m_roles[kOther].insert(m_pack.roles[step.with.front()]);
+                out.set("with", nameOf(kOther));
+            }
+            Json facts = out.find("facts") == nullptr ? Json::object() : *out.find("facts");
+            facts.set(fact->key, *wrong);
+            out.set("facts", std::move(facts));
+            return out;
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<Json> Writing::answered(Index stop, const std::string& cause)
+{
+    const auto roles = m_situation.words(named::clearer(cause, false));
+    if (!m_situation.isSet(named::cleared(cause)) || roles.empty()) {
+        return std::nullopt;
+    }
+    Json out = Json::object();
+    out.set("act", "clear").set("vessel", "T-1").set("stop", m_pack.stops[stop].id).set("found", "-").set("done", "-");
+    out.set("by", nameOf(kClearer));
+    m_roles[kClearer].insert(roles.begin(), roles.end());
+    const auto others = m_situation.words(named::clearer(cause, true));
+    if (m_situation.isSet(named::clearedTwice(cause)) && !others.empty()) {
+        out.set("with", nameOf(kSecond));
+        m_roles[kSecond].insert(others.begin(), others.end());
+    }
+    return out;
+}
+
+std::vector<Json> Writing::raisedBefore()
+{
+    std::vector<Json> out;
+    for (const EventKind& event : m_pack.events) {
+        const std::string cause = named::happened(event.id);
+        const bool later =
+            std::ranges::any_of(m_order, [&](Index step) { return m_situation.isSet(named::since(m_pack.steps[step].id, event.id)); });
+        if (event.raises == kNone || later || !m_situation.isSet(cause)) {
+            continue;
+        }
+        Json one = Json::object();
+        one.set("act", "event").set("vessel", "T-1").set("event", event.id);
+        out.push_back(std::move(one));
+        if (auto answer = answered(event.raises, cause)) {
+            out.push_back(waiting(kMinuteMs));
+            out.push_back(std::move(*answer));
+        }
+        out.push_back(waiting(kMinuteMs));
+    }
+    for (std::size_t i = 0; i < m_pack.steps.size(); ++i) {
+        const Step& step = m_pack.steps[i];
+        const std::string cause = named::failed(step.id);
+        auto record = m_situation.isSet(cause) ? failing(static_cast<Index>(i)) : std::nullopt;
+        if (!record) {
+            continue;
+        }
+        out.push_back(std::move(*record));
+        if (auto answer = step.on_fail == kNone ? std::nullopt : answered(step.on_fail, cause)) {
+            out.push_back(waiting(kMinuteMs));
+            out.push_back(std::move(*answer));
+        }
+        out.push_back(waiting(kMinuteMs));
+    }
+    return out;
+}
+
 std::vector<Json> Writing::acts(const std::vector<Json>& before, bool release)
 {
     std::vector<Json> out = before;
+    std::ranges::move(raisedBefore(), std::back_inserter(out));
     const auto sameRecord = [&](const Json& one) { return std::ranges::find(before, one) != before.end(); };
     const std::string& talk = m_pack.steps[m_pack.hold_points[m_hold_point].talk].id;
     // From the last act back: each at least a minute before the next, and as old as it is said to be.
@@ -415,11 +531,8 @@ std::vector<Json> Writing::acts(const std::vector<Json>& before, bool release)
                 Json one = Json::object();
                 one.set("act", "event").set("vessel", "T-1").set("event", event.id);
                 out.push_back(std::move(one));
-                if (event.raises != kNone && m_situation.isSet(named::cleared(named::happened(event.id)))) {
-                    Json clear = Json::object();
-                    clear.set("act", "clear").set("vessel", "T-1").set("stop", m_pack.stops[event.raises].id);
-                    clear.set("found", "-").set("done", "-").set("by", nameOf(0)).set("with", nameOf(1));
-                    out.push_back(std::move(clear));
+                if (auto answer = event.raises == kNone ? std::nullopt : answered(event.raises, named::happened(event.id))) {
+                    out.push_back(std::move(*answer));
                 }
             }
         }

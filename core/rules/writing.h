@@ -4,6 +4,8 @@
 
 #include "core/rules/meaning.h"
 
+#include <optional>
+
 namespace brimful::rules {
 
 class Writing {
@@ -24,6 +26,10 @@ private:
     void inOneLine(); // one line of history: what a single tablet writes
     [[nodiscard]] canon::Json record(Index step);
     [[nodiscard]] canon::Json valueOf(Index fact, bool& like_example);
+    [[nodiscard]] std::optional<canon::Json> failing(Index step); // a record of it that is not accepted; nothing: no word makes it so
+    // Of an event or a failing record before all others that raised the stop: the answer, where the situation has one.
+    [[nodiscard]] std::optional<canon::Json> answered(Index stop, const std::string& cause);
+    [[nodiscard]] std::vector<canon::Json> raisedBefore();
     [[nodiscard]] bool there(Index step);
 
     const Pack& m_pack;

@@ -21,6 +21,14 @@ tl::expected<yard::Played, report::Refusal> played(const canon::Json& scenario)
     return yard::play(scenario, (folder.path() + QStringLiteral("/yard")).toStdString());
 }
 
+bool shows(const test::Mutant& mutant)
+{
+    const std::string file = mutant.what.substr(0, mutant.what.find(' '));
+    const auto text = mutant.source.files.find(file);
+    const bool computes = text != mutant.source.files.end() && text->second.find("\"derived\"") != std::string::npos;
+    return mutant.kind != "talk" && !computes && !(mutant.kind == "role" && file.starts_with("hold-points/"));
+}
+
 } // namespace
 
 class ProofPlayTest : public QObject {
@@ -43,7 +51,9 @@ private slots:
         }
     }
 
-    // Every PLAY_STEPth mutant (default 160th); only what is granted at giving can be played to a refusal.
+    // Every PLAY_STEPth mutant (default 160th); only what is granted at giving can be played to a refusal. A history cannot say what
+    // a figure is to come out at, answers every question of the talk, and lets people sign as whatever they are: what weakens these
+    // need not show in it.
     void whatOnlyAWeakenedPackGrantsIsRefused()
     {
         const rules::PackSource& source = test::shipped("base");
@@ -55,7 +65,7 @@ private slots:
         int given = 0;
         for (std::size_t i = 11; i < all.size(); i += every) {
             const auto mutant = rules::load(all[i].source, {});
-            if (!mutant) {
+            if (!mutant || !shows(all[i])) {
                 continue;
             }
             for (const rules::Finding& found : rules::newlyGranted(*mutant, base, true)) {
