@@ -312,17 +312,14 @@ std::size_t reachOf(const rules::Pack& pack, const VesselView& view)
     if (view.standing.state == rules::State::Closed) {
         return pack.stages.size();
     }
+    const auto asked = [&](Index step) { // a way that nobody goes leaves its steps open
+        return std::ranges::any_of(
+            view.standing.next, [step](const rules::Next& next) { return next.what == rules::Next::What::Step && next.index == step; });
+    };
     for (std::size_t s = 0; s < view.stages.size(); ++s) {
         for (const GateView& gate : view.gates) {
             if (pack.hold_points[gate.hold_point].stage == s && !gate.passed) {
-                for (std::size_t before = 0; before <= s; ++before) {
-                    const bool open = std::ranges::any_of(view.stages[before].steps,
-                        [&](Index step) { return view.standing.steps[step].passed != Truth::True && before >= (s == 0 ? 0 : s - 1); });
-                    if (open) {
-                        return before;
-                    }
-                }
-                return s;
+                return s > 0 && std::ranges::any_of(view.stages[s - 1].steps, asked) ? s - 1 : s;
             }
         }
     }

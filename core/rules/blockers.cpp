@@ -1,6 +1,7 @@
 #include "core/rules/blockers.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace brimful::rules {
 
@@ -33,7 +34,14 @@ struct Collector {
         }
     }
 
-    // The `count` cheapest of the children that are not yet as wanted.
+    // Tried, and not good enough: whoever goes that way is told what is wrong with it, not to begin another.
+    [[nodiscard]] bool tried(const Blocker& one) const
+    {
+        return pack.conditions[one.leaf].op == Op::Passed
+            && (one.status == Lack::WrongValue || one.status == Lack::Error || one.status == Lack::Instrument);
+    }
+
+    // The `count` cheapest of the children that are not yet as wanted; of equal ones that which was tried.
     void cheapest(Index index, Truth wanted, std::size_t count, std::vector<Blocker>& out) const
     {
         std::vector<std::vector<Blocker>> branches;
@@ -43,7 +51,9 @@ struct Collector {
                 collect(child, wanted, branches.back());
             }
         }
-        std::ranges::stable_sort(branches, {}, [](const std::vector<Blocker>& branch) { return branch.size(); });
+        std::ranges::stable_sort(branches, {}, [this](const std::vector<Blocker>& branch) {
+            return std::pair(branch.size(), std::ranges::none_of(branch, [this](const Blocker& one) { return tried(one); }));
+        });
         for (std::size_t i = 0; i < std::min(count, branches.size()); ++i) {
             out.insert(out.end(), branches[i].begin(), branches[i].end());
         }
