@@ -2,9 +2,11 @@
 #
 #   brimful_test_program(core/vessel SOURCES heads_test.cpp ROOMS core/vessel LIBRARIES ... GUI)
 #
+#   ROWS_OF "Suite function" ROWS one two: each row of that function a test of its own, so that they run side by side.
+#
 # Long headers are parsed once: of all programs without a window, of each with one, or of the one that HEADERS names.
 function(brimful_test_program path)
-  cmake_parse_arguments(arg "GUI" "HEADERS" "SOURCES;ROOMS;LIBRARIES" ${ARGN})
+  cmake_parse_arguments(arg "GUI" "HEADERS;ROWS_OF" "SOURCES;ROOMS;LIBRARIES;ROWS" ${ARGN})
   string(REPLACE "/" "_" target "test_${path}")
   string(REPLACE "/" "_" rooms "${arg_ROOMS}")
   list(TRANSFORM rooms PREPEND brimful_)
@@ -26,11 +28,20 @@ function(brimful_test_program path)
   else()
     target_precompile_headers(${target} REUSE_FROM test_headers)
   endif()
-  add_test(NAME ${path} COMMAND ${target})
+  if(arg_ROWS) # each on its own, side by side
+    separate_arguments(function UNIX_COMMAND "${arg_ROWS_OF}")
+    foreach(row IN LISTS arg_ROWS)
+      add_test(NAME ${path}/${row} COMMAND ${target} ${function}:${row})
+    endforeach()
+    list(TRANSFORM arg_ROWS PREPEND ${path}/ OUTPUT_VARIABLE tests)
+  else()
+    add_test(NAME ${path} COMMAND ${target})
+    set(tests ${path})
+  endif()
   set(seconds 600)
   if(BRIMFUL_SANITIZE)
     set(seconds 7200)
   endif()
-  set_tests_properties(${path} PROPERTIES TIMEOUT ${seconds}
+  set_tests_properties(${tests} PROPERTIES TIMEOUT ${seconds}
     ENVIRONMENT "QT_QPA_PLATFORM=offscreen;QT_QUICK_BACKEND=software;QML_DISABLE_DISK_CACHE=1;LC_ALL=C.UTF-8")
 endfunction()
