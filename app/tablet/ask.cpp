@@ -1,5 +1,6 @@
 #include "app/tablet/ask.h"
 
+#include "core/canon/hash.h"
 #include "core/quantity/recorded.h"
 
 #include <QCoreApplication>
@@ -22,13 +23,17 @@ bool isMeterShare(quantity::Dimension dimension)
     return dimension == quantity::Dimension::LimitShare || dimension == quantity::Dimension::VolumeShare;
 }
 
+// Of two shares of the volume that a meter shows, the one that is breathed: packs name it so.
+bool isOxygen(const Fact& fact) { return fact.dimension == quantity::Dimension::VolumeShare && fact.key.ends_with("oxygen"); }
+
 QString captionOf(const Fact& fact, const rules::Pack& pack)
 {
     if (fact.dimension == quantity::Dimension::LimitShare) {
         return tr("Gas");
     }
     if (fact.dimension == quantity::Dimension::VolumeShare) {
-        return tr("Oxygen");
+        //: what a meter shows of gas in percent of the volume, not of its lower limit
+        return isOxygen(fact) ? tr("Oxygen") : tr("Gas, volume");
     }
     QString ask = text::factAsk(pack, fact.compares == rules::kNone ? pack.fact(fact.id) : fact.compares);
     while (ask.endsWith(u'.') || ask.endsWith(u'?')) {
@@ -45,6 +50,15 @@ QString memberWord(const rules::Pack& pack, const std::string& member)
     return found == pack.strings.end() ? QString::fromStdString(member) : text::ofPack(pack, placeKey(member));
 }
 
+// The first key is not always the good one; yet the same step looks the same each time. A long list stays as the pack has it.
+void shuffle(std::vector<Option>& options, const std::string& id)
+{
+    constexpr std::size_t kKeys = 4;
+    if (options.size() <= kKeys) {
+        std::ranges::sort(options, {}, [&](const Option& one) { return canon::sha256(id + ' ' + one.word); });
+    }
+}
+
 Ask askOf(const rules::Pack& pack, Index index, const ledger::YardState& yard)
 {
     const Fact& fact = pack.facts[index];
@@ -59,6 +73,7 @@ Ask askOf(const rules::Pack& pack, Index index, const ledger::YardState& yard)
         for (const std::string& option : fact.options) {
             ask.options.push_back({option, text::optionWord(pack, index, option), {}});
         }
+        shuffle(ask.options, fact.id);
         break;
     case FactKind::Quantity:
         ask.hand = Hand::Number;
@@ -158,8 +173,7 @@ std::vector<Ask> rowAsks(
         ask.into = table.key;
         ask.member = member;
         if (ask.hand == Hand::Number && isMeterShare(fact.dimension)) {
-            const bool first = fact.dimension == quantity::Dimension::VolumeShare;
-            both.fields.insert(first ? both.fields.begin() : both.fields.end(), ask.fields.front());
+            both.fields.insert(isOxygen(fact) ? both.fields.begin() : both.fields.end(), ask.fields.front());
             continue;
         }
         //: a row's name, then what is asked of it: "N3: Bore."
