@@ -49,6 +49,14 @@ AbstractButton {
     Accessible.name: press.name
     Accessible.onPressAction: press.clicked()
 
+    // Enter is the black button's, unless somebody went to another key by keyboard: then it is that key's.
+    Keys.onPressed: event => {
+        event.accepted = press.visualFocus && !press.black && (event.key === Qt.Key_Return || event.key === Qt.Key_Enter);
+        if (event.accepted && !event.isAutoRepeat) {
+            press.Accessible.pressAction();
+        }
+    }
+
     background: Box {
         unit: Theme.u
         fill: press.danger ? Theme.colours.danger : press.black && press.enabled ? Theme.colours.act : press.down ? Theme.colours.steel : press.quiet ? Theme.colours.paper : Theme.colours.panel

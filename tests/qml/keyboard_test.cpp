@@ -2,6 +2,7 @@
 #include "tests/qml/looking.h"
 #include "tests/support/suite.h"
 
+#include <QAccessible>
 #include <QQuickItem>
 #include <QTest>
 
@@ -16,6 +17,7 @@ class KeyboardTest : public QObject {
 private slots:
     void aNumberIsTypedAndOpens();
     void escapeGoesBackEnterGoesOn();
+    void enterPressesTheKeyThatWasGoneTo();
     void digitsReachThePad();
     void f12StopsWithoutAPin();
     void f8SpeaksUp();
@@ -72,6 +74,31 @@ void KeyboardTest::escapeGoesBackEnterGoesOn()
     QTest::keyClick(shown.window(), Qt::Key_Escape);
     shown.settle();
     QCOMPARE(shown.program().screen(), Tablet::View::Yard);
+}
+
+// Who walks by Tab, as a reader's user does, is told a key's name: Enter is for that one. A touch hands Enter back.
+void KeyboardTest::enterPressesTheKeyThatWasGoneTo()
+{
+    Shown shown;
+    const auto spoken = [&] {
+        QAccessibleInterface* face = QAccessible::queryAccessibleInterface(shown.window()->activeFocusItem());
+        return face == nullptr ? QString() : face->text(QAccessible::Name);
+    };
+    const auto goTo = [&](const QString& name) {
+        for (int i = 0; i < 60 && !spoken().startsWith(name); ++i) {
+            QTest::keyClick(shown.window(), Qt::Key_Tab);
+        }
+        return spoken().startsWith(name);
+    };
+    QVERIFY(goTo(QStringLiteral("NQ-07")));
+    QTest::keyClick(shown.window(), Qt::Key_Return);
+    shown.settle();
+    QCOMPARE(shown.program().screen(), Tablet::View::Vessel);
+    QCOMPARE(shown.program().plate()->number(), QStringLiteral("NQ-07"));
+    QVERIFY(goTo(QStringLiteral("Trail")));
+    QTest::keyClick(shown.window(), Qt::Key_Return);
+    shown.settle();
+    QCOMPARE(shown.program().screen(), Tablet::View::Trail);
 }
 
 void KeyboardTest::digitsReachThePad()

@@ -60,7 +60,10 @@ private:
             tablet::Plan plan = tablet::stepPlan(session, "NQ-08", session.pack().step("signs"));
             sheet.open(std::move(plan), &session.yard(), picture, session.reading);
             for (int turn = 0; sheet.hand() == Sheet::Kind::Choice && turn < 9; ++turn) {
-                sheet.choose(sheet.options()->rows().front().key);
+                const std::vector<tablet::Row> rows = sheet.options()->rows();
+                const auto good = std::ranges::find_if(
+                    rows, [](const tablet::Row& row) { return row.key == "plain" || row.key == "nothing" || row.key == "none"; });
+                sheet.choose(good == rows.end() ? rows.front().key : good->key);
                 sheet.take();
             }
         }
