@@ -14,6 +14,7 @@ BRIMFUL_TEST_PACKAGES="
   python3 python3-ezdxf
   qml6-module-qttest xvfb x11-apps xdotool"
 BRIMFUL_DEEP_PACKAGES="libclang-rt-14-dev libz3-dev hyperfine"
+BRIMFUL_READER_PACKAGES="orca at-spi2-core dbus dbus-daemon speech-dispatcher python3-speechd openbox xvfb xauth xdotool"
 
 # Installs what is missing of the named packages; says what. As root, or with --yes through sudo.
 brimful_need() {

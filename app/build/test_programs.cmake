@@ -2,11 +2,11 @@
 #
 #   brimful_test_program(core/vessel SOURCES heads_test.cpp ROOMS core/vessel LIBRARIES ... GUI)
 #
-#   ROWS_OF "Suite function" ROWS one two: each row of that function a test of its own, so that they run side by side.
+#   APART "one=Suite" "two=Suite function:row" "others=all-but:Suite": a long program as several tests, so that they run side by side.
 #
 # Long headers are parsed once: of all programs without a window, of each with one, or of the one that HEADERS names.
 function(brimful_test_program path)
-  cmake_parse_arguments(arg "GUI" "HEADERS;ROWS_OF" "SOURCES;ROOMS;LIBRARIES;ROWS" ${ARGN})
+  cmake_parse_arguments(arg "GUI" "HEADERS" "SOURCES;ROOMS;LIBRARIES;APART" ${ARGN})
   string(REPLACE "/" "_" target "test_${path}")
   string(REPLACE "/" "_" rooms "${arg_ROOMS}")
   list(TRANSFORM rooms PREPEND brimful_)
@@ -28,12 +28,13 @@ function(brimful_test_program path)
   else()
     target_precompile_headers(${target} REUSE_FROM test_headers)
   endif()
-  if(arg_ROWS) # each on its own, side by side
-    separate_arguments(function UNIX_COMMAND "${arg_ROWS_OF}")
-    foreach(row IN LISTS arg_ROWS)
-      add_test(NAME ${path}/${row} COMMAND ${target} ${function}:${row})
+  if(arg_APART)
+    foreach(one IN LISTS arg_APART)
+      string(REGEX MATCH "^([^=]+)=(.+)$" _ "${one}")
+      separate_arguments(arguments UNIX_COMMAND "${CMAKE_MATCH_2}")
+      add_test(NAME ${path}/${CMAKE_MATCH_1} COMMAND ${target} ${arguments})
+      list(APPEND tests ${path}/${CMAKE_MATCH_1})
     endforeach()
-    list(TRANSFORM arg_ROWS PREPEND ${path}/ OUTPUT_VARIABLE tests)
   else()
     add_test(NAME ${path} COMMAND ${target})
     set(tests ${path})

@@ -1,4 +1,4 @@
-// A screen: what every one of them answers to, from the keyboard.
+// A screen: what a reader says when it opens, and what every one of them answers to from the keyboard.
 pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
@@ -7,6 +7,7 @@ FocusScope {
     id: page
 
     required property Tablet tablet
+    required property string said
     readonly property bool portrait: height > width
 
     signal black // Enter goes down
@@ -16,4 +17,17 @@ FocusScope {
     signal erased
     signal nextUnit
     signal slash // the scan field
+
+    function hear() {
+        heading.forceActiveFocus();
+    }
+
+    Item {
+        id: heading
+
+        focus: true
+        Accessible.role: Accessible.Heading
+        Accessible.name: page.said
+        Accessible.focusable: true
+    }
 }

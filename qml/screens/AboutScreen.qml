@@ -6,6 +6,7 @@ import Brimful
 Page {
     id: page
 
+    said: qsTr("What Brimful can't do")
     onBlack: page.tablet.back()
 
     TopBar {

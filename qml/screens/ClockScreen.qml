@@ -14,6 +14,7 @@ Page {
     readonly property int keysAcross: 1 + (done.visible ? 1 : 0) + (limits.visible ? 1 : 0)
     readonly property real wide: page.portrait ? page.width - 2 * Theme.margin : page.width - side - 3 * Theme.margin
 
+    said: page.tablet.plate.spoken
     onBlack: page.tablet.openTask()
 
     PlateBar {

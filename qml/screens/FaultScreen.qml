@@ -6,6 +6,7 @@ import Brimful
 Page {
     id: page
 
+    said: "%1. %2".arg(page.tablet.faultTitle).arg(qsTr("Every vessel is held."))
     onBlack: page.tablet.tryAgain()
 
     Rectangle {

@@ -15,6 +15,7 @@ Page {
     property bool cut: false
     property bool lineTooLong: false
 
+    said: "%1. %2".arg(page.tablet.figureTitle).arg(page.figure.verdict)
     onLineTooLongChanged: settled.restart()
 
     Timer {

@@ -8,6 +8,8 @@ Page {
 
     readonly property int columns: page.portrait ? 2 : 3
 
+    said: qsTr("A plan. The test decides. Nothing is recorded.")
+
     PlateBar {
         id: bar
 

@@ -8,6 +8,7 @@ Page {
 
     property bool folder: false
 
+    said: qsTr("No yard on this tablet yet.")
     onBlack: folder ? page.tablet.openFolder(path.text) : page.tablet.newYard()
 
     TopBar {

@@ -6,6 +6,7 @@ import Brimful
 Page {
     id: page
 
+    said: qsTr("Held by %1").arg(page.tablet.vessel.held.count)
     onBlack: page.tablet.nextThing()
 
     PlateBar {

@@ -6,6 +6,7 @@ import Brimful
 Page {
     id: page
 
+    said: qsTr("Law: %1").arg(page.tablet.lawName)
     onBlack: page.tablet.back()
 
     TopBar {

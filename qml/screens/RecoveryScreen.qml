@@ -6,6 +6,7 @@ import Brimful
 Page {
     id: page
 
+    said: qsTr("Write this down. Lock it away.")
     onBlack: page.tablet.goOn()
 
     Pager {

@@ -9,6 +9,8 @@ Page {
     readonly property real titleHeight: Math.max(50 * Theme.u, peopleTitle.height)
     readonly property real column: page.portrait ? page.width - 2 * Theme.margin : (page.width - 3 * Theme.margin) / 2
 
+    said: qsTr("Set up")
+
     component TextSize: Press {
         required property Tablet tablet
 

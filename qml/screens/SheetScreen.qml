@@ -28,6 +28,12 @@ Page {
     readonly property bool writes: sheet.hand === Sheet.Kind.Write && !reads
     readonly property bool reads: sheet.asksTag && sheet.byCamera // by the camera
 
+    said: "%1. %2 %3".arg(page.kicker).arg(page.sheet.ask).arg(page.sheet.why)
+    // Each ask is read out, and Enter is its black button again.
+    onSaidChanged: if (!keys.visible) {
+        page.hear();
+    }
+
     function press(text: string) {
         if (page.pin) {
             page.sheet.pinPress(text);
@@ -626,7 +632,7 @@ Page {
                     writing.forceActiveFocus();
                 }
             } else if (writing.activeFocus) {
-                page.forceActiveFocus();
+                page.hear();
             }
         }
     }

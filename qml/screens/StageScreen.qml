@@ -6,6 +6,7 @@ import Brimful
 Page {
     id: page
 
+    said: page.tablet.vessel.stageName
     onBlack: page.tablet.nextThing()
 
     PlateBar {

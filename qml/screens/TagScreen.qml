@@ -12,6 +12,7 @@ Page {
     property bool cut: false // words too long for three keys in a row
     readonly property int across: page.portrait || page.cut || Theme.large ? 1 : 3
 
+    said: page.tag.title
     onBlack: page.tag.printed ? page.tablet.saveTag() : page.tablet.printTag()
 
     PlateBar {

@@ -12,6 +12,8 @@ Page {
     property bool cut: false // words too long for four keys in a row
     readonly property real inner: page.width - page.wayWidth - 3 * Theme.margin
 
+    said: page.trail.links
+
     PlateBar {
         id: bar
 

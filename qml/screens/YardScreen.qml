@@ -9,6 +9,7 @@ Page {
     readonly property YardPage yard: page.tablet.yard
     readonly property real drawn: (page.portrait ? (Theme.text > 1 ? 110 : 220) : Theme.large ? 200 : 336) * Theme.u
 
+    said: "%1. %2".arg(page.yard.name).arg(page.yard.line)
     onSlash: scan.forceActiveFocus()
     onBlack: {
         const text = scan.text;

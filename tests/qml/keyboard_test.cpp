@@ -18,6 +18,7 @@ private slots:
     void aNumberIsTypedAndOpens();
     void escapeGoesBackEnterGoesOn();
     void enterPressesTheKeyThatWasGoneTo();
+    void aReaderIsToldWhatOpens();
     void digitsReachThePad();
     void f12StopsWithoutAPin();
     void f8SpeaksUp();
@@ -36,6 +37,12 @@ private:
             QTest::keyClick(window, letter.toLatin1());
         }
         QTest::qWait(50); // until it is sure that no scanner typed
+    }
+    // What a reader says of what has the focus.
+    static QString spokenAt(Shown& shown)
+    {
+        QAccessibleInterface* face = QAccessible::queryAccessibleInterface(shown.window()->activeFocusItem());
+        return face == nullptr ? QString() : face->text(QAccessible::Name);
     }
     static QString held(Shown& shown)
     {
@@ -80,10 +87,7 @@ void KeyboardTest::escapeGoesBackEnterGoesOn()
 void KeyboardTest::enterPressesTheKeyThatWasGoneTo()
 {
     Shown shown;
-    const auto spoken = [&] {
-        QAccessibleInterface* face = QAccessible::queryAccessibleInterface(shown.window()->activeFocusItem());
-        return face == nullptr ? QString() : face->text(QAccessible::Name);
-    };
+    const auto spoken = [&] { return spokenAt(shown); };
     const auto goTo = [&](const QString& name) {
         for (int i = 0; i < 60 && !spoken().startsWith(name); ++i) {
             QTest::keyClick(shown.window(), Qt::Key_Tab);
@@ -99,6 +103,26 @@ void KeyboardTest::enterPressesTheKeyThatWasGoneTo()
     QTest::keyClick(shown.window(), Qt::Key_Return);
     shown.settle();
     QCOMPARE(shown.program().screen(), Tablet::View::Trail);
+}
+
+void KeyboardTest::aReaderIsToldWhatOpens()
+{
+    Shown shown;
+    QVERIFY(spokenAt(shown).contains(QLatin1String("Ness Quay Works")));
+    shown.program().openVessel(held(shown));
+    shown.settle();
+    QVERIFY2(spokenAt(shown).contains(shown.program().vesselPage()->reason()), qPrintable(spokenAt(shown)));
+    shown.program().openStep(QString::number(shown.program().session().pack().step("place")));
+    shown.settle();
+    Sheet* sheet = shown.program().sheet();
+    const QString first = sheet->askText();
+    QVERIFY2(spokenAt(shown).contains(first), qPrintable(spokenAt(shown)));
+    QTest::keyClick(shown.window(), Qt::Key_Tab);
+    sheet->choose(sheet->options()->rows().front().key);
+    sheet->take();
+    shown.settle();
+    QVERIFY(sheet->askText() != first);
+    QVERIFY2(spokenAt(shown).contains(sheet->askText()), qPrintable(spokenAt(shown)));
 }
 
 void KeyboardTest::digitsReachThePad()

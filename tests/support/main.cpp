@@ -10,11 +10,13 @@ using Application = QGuiApplication;
 using Application = QCoreApplication;
 #endif
 
-// Runs every suite of this program, or those whose class name is given first; a program without suites has failed.
+// Runs every suite of this program, or the one whose class name is given first ("all-but:One,Two": those that are not named); a
+// program that ran none has failed.
 int main(int argc, char** argv)
 {
     Application app(argc, argv);
     QStringList arguments = QCoreApplication::arguments();
+    constexpr QLatin1String kAllBut("all-but:");
     QString only;
     if (arguments.size() > 1 && !arguments.at(1).startsWith(QLatin1Char('-'))) {
         only = arguments.takeAt(1);
@@ -24,7 +26,8 @@ int main(int argc, char** argv)
     for (const auto& make : brimful::test::suites()) {
         const auto suite = make();
         const QString name = QString::fromLatin1(suite->metaObject()->className());
-        if (!only.isEmpty() && name != only) {
+        const bool wanted = only.startsWith(kAllBut) ? !only.mid(kAllBut.size()).split(u',').contains(name) : only.isEmpty() || name == only;
+        if (!wanted) {
             continue;
         }
         ++run;
