@@ -13,7 +13,7 @@ Page {
     readonly property real edge: page.portrait ? 12 * Theme.u : Theme.margin
     readonly property real tabWidth: (page.portrait ? 180 : 164) * Theme.u
 
-    said: [page.vessel.message, page.tablet.plate.spoken, page.vessel.reason, page.vessel.remedy].filter(words => words !== "").map(words => words.endsWith(".") ? words : "%1.".arg(words)).join(" ")
+    said: "%1 %2. %3 %4".arg(page.vessel.message).arg(page.tablet.plate.spoken).arg(page.vessel.reason).arg(page.vessel.remedy)
     onBlack: page.tablet.nextThing()
 
     PlateBar {

@@ -26,7 +26,8 @@ int main(int argc, char** argv)
     for (const auto& make : brimful::test::suites()) {
         const auto suite = make();
         const QString name = QString::fromLatin1(suite->metaObject()->className());
-        const bool wanted = only.startsWith(kAllBut) ? !only.mid(kAllBut.size()).split(u',').contains(name) : only.isEmpty() || name == only;
+        const bool wanted =
+            only.startsWith(kAllBut) ? !only.mid(kAllBut.size()).split(u',').contains(name) : only.isEmpty() || name == only;
         if (!wanted) {
             continue;
         }
