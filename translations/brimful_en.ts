@@ -109,14 +109,6 @@
         </translation>
     </message>
     <message numerus="yes">
-        <source>%1: %2 The same each time, %n times running: %3.</source>
-        <extracomment>%1 vessels, %2 what the card asks, %3 what was typed</extracomment>
-        <translation>
-            <numerusform>%1: %2 The same each time, %n time: %3.</numerusform>
-            <numerusform>%1: %2 The same each time, %n times running: %3.</numerusform>
-        </translation>
-    </message>
-    <message numerus="yes">
         <source>The last %n releases were all given by the same two people: %1.</source>
         <extracomment>%1 two names</extracomment>
         <translation>
@@ -129,6 +121,14 @@
         <translation>
             <numerusform>On the last %n vessel nothing was found: no card outside its limit, no &quot;cannot&quot;, no stop, no release taken back.</numerusform>
             <numerusform>On the last %n vessels nothing was found: no card outside its limit, no &quot;cannot&quot;, no stop, no release taken back.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%1 %2, %n times running: %3.</source>
+        <extracomment>%1 what the card asks, %2 what was typed, %3 vessels</extracomment>
+        <translation>
+            <numerusform>%1 %2, %n time running: %3.</numerusform>
+            <numerusform>%1 %2, %n times running: %3.</numerusform>
         </translation>
     </message>
 </context>

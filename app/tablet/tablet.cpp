@@ -28,6 +28,7 @@ Tablet::Tablet(const std::filesystem::path& folder, std::unique_ptr<ledger::Cloc
     connect(&m_second, &QTimer::timeout, this, &Tablet::tick);
     m_reader.setInterval(kReadEach);
     connect(&m_reader, &QTimer::timeout, this, &Tablet::readOn);
+    connect(&m_questions, &QuestionsPage::refused, this, &Tablet::fault);
 }
 
 void Tablet::start()
@@ -38,6 +39,9 @@ void Tablet::start()
 
 void Tablet::go(View screen)
 {
+    if (screen != View::Questions) {
+        m_questions.close();
+    }
     m_screen = screen;
     m_untouched_s = 0;
     say({});
@@ -346,6 +350,7 @@ void Tablet::back()
         go(View::Yard);
         return;
     case View::Law:
+    case View::Questions:
     case View::About:
         go(View::SetUp);
         return;

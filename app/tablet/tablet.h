@@ -6,6 +6,7 @@
 #include "app/tablet/figure_page.h"
 #include "app/tablet/plate.h"
 #include "app/tablet/power.h"
+#include "app/tablet/questions_page.h"
 #include "app/tablet/session.h"
 #include "app/tablet/sheet.h"
 #include "app/tablet/tag_page.h"
@@ -30,6 +31,7 @@ class Tablet : public QObject {
     Q_PROPERTY(brimful::tablet::Sheet* sheet READ sheet CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::ClockPage* clock READ clockPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::TrailPage* trail READ trailPage CONSTANT FINAL)
+    Q_PROPERTY(brimful::tablet::QuestionsPage* questions READ questions CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::TagPageModel* tag READ tagPage CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::FigurePage* figure READ figure NOTIFY screenChanged FINAL) // the one that is open
     Q_PROPERTY(QString figureTitle READ figureTitle NOTIFY screenChanged FINAL)
@@ -73,6 +75,7 @@ public:
         Figure,
         SetUp,
         Law,
+        Questions,
         About,
         Recovery,
         Fault
@@ -110,6 +113,7 @@ public:
     Q_INVOKABLE void bumpCheck();
     Q_INVOKABLE void adopt();
     Q_INVOKABLE void showLaw();
+    Q_INVOKABLE void showQuestions();
     Q_INVOKABLE void showAbout();
     Q_INVOKABLE void nextTheme();
     Q_INVOKABLE void nextTextSize();
@@ -129,6 +133,7 @@ public:
     [[nodiscard]] Sheet* sheet() { return &m_sheet; }
     [[nodiscard]] ClockPage* clockPage() { return &m_clock_page; }
     [[nodiscard]] TrailPage* trailPage() { return &m_trail_page; }
+    [[nodiscard]] QuestionsPage* questions() { return &m_questions; }
     [[nodiscard]] TagPageModel* tagPage() { return &m_tag_page; }
     [[nodiscard]] FigurePage* figure() const { return m_figure.get(); }
     [[nodiscard]] QString figureTitle() const { return m_figure_title; }
@@ -212,6 +217,7 @@ private:
     Sheet m_sheet;
     ClockPage m_clock_page;
     TrailPage m_trail_page;
+    QuestionsPage m_questions;
     TagPageModel m_tag_page;
     std::unique_ptr<FigurePage> m_figure;
     QString m_figure_title;

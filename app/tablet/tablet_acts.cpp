@@ -84,6 +84,11 @@ void Tablet::addInstrument() { openSheet(instrumentPlan(m_session), View::SetUp)
 void Tablet::bumpCheck() { openSheet(bumpPlan(m_session), View::SetUp); }
 void Tablet::adopt() { openSheet(adoptPlan(m_session), View::Law); }
 void Tablet::showLaw() { go(View::Law); }
+void Tablet::showQuestions()
+{
+    go(View::Questions);
+    m_questions.open(m_session);
+}
 void Tablet::showAbout() { go(View::About); }
 
 void Tablet::putRight()

@@ -75,9 +75,9 @@ Asking toAsk(const rules::Pack& pack, const Question& question, const Reading& r
                     .arg(vessels, holdPointName(pack, question.hold_point), took, takes),
             tr("When was the work done?")};
     case Question::What::SameValue:
-        //: %1 vessels, %2 what the card asks, %3 what was typed
-        return {tr("%1: %2 The same each time, %n times running: %3.", nullptr, count)
-                    .arg(vessels, factAsk(pack, question.fact), QString::fromStdString(question.value)),
+        //: %1 what the card asks, %2 what was typed, %3 vessels
+        return {tr("%1 %2, %n times running: %3.", nullptr, count)
+                    .arg(factAsk(pack, question.fact), QString::fromStdString(question.value), vessels),
             tr("How is it measured, and with what?")};
     case Question::What::SamePair:
         //: %1 two names

@@ -510,10 +510,11 @@ tl::expected<std::size_t, StoreError> Ledger::unite(std::span<const Stored> rows
     return added;
 }
 
-tl::expected<void, StoreError> Ledger::stream(const std::function<bool(const Stored&)>& each) const
+tl::expected<void, StoreError> Ledger::stream(const std::function<bool(const Stored&)>& each, std::uint64_t after_row) const
 {
     return m_state->guarded([&] {
-        SQLite::Statement query(*m_state->db, m_state->select(""));
+        SQLite::Statement query(*m_state->db, m_state->select("WHERE row > ?1"));
+        query.bind(1, static_cast<std::int64_t>(after_row));
         while (query.executeStep()) {
             if (!each(rowOf(query))) {
                 return;

@@ -48,7 +48,7 @@ public:
     [[nodiscard]] tl::expected<std::size_t, StoreError> unite(std::span<const Stored> rows);
 
     // Every row in order of insertion; stop by returning false.
-    [[nodiscard]] tl::expected<void, StoreError> stream(const std::function<bool(const Stored&)>&) const;
+    [[nodiscard]] tl::expected<void, StoreError> stream(const std::function<bool(const Stored&)>&, std::uint64_t after_row = 0) const;
     [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> ofVessel(const VesselId&) const; // insertion order
     [[nodiscard]] tl::expected<std::vector<Stored>, StoreError> ofYard() const; // entries without vessel
     [[nodiscard]] tl::expected<std::optional<Stored>, StoreError> byHash(const Hash&) const;

@@ -105,6 +105,7 @@ void Asking::askNothingFound(const std::function<bool(const VesselId&)>& failed)
     question.what = Question::What::NothingFound;
     question.count = jobs.size();
     std::vector<std::size_t> releases;
+    releases.reserve(jobs.size());
     for (const auto& [id, way] : jobs) {
         releases.push_back(way->releases.back());
     }

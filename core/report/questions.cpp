@@ -38,8 +38,18 @@ Asked Asking::run(const std::function<bool(const VesselId&)>& failed)
 // An order that the entries alone decide.
 void Asking::sort()
 {
-    std::ranges::sort(
-        m_entries, {}, [&](const Noted& one) { return std::tuple(m_yard.trueTime(one.at).value_or(one.at.wall_ms), one.device, one.seq); });
+    std::vector<std::tuple<std::int64_t, DeviceId, std::uint64_t, std::size_t>> order;
+    order.reserve(m_entries.size());
+    for (std::size_t i = 0; i < m_entries.size(); ++i) {
+        order.emplace_back(timeOf(i), m_entries[i].device, m_entries[i].seq, i);
+    }
+    std::ranges::sort(order);
+    std::vector<Noted> sorted;
+    sorted.reserve(order.size());
+    for (const auto& one : order) {
+        sorted.push_back(std::move(m_entries[std::get<3>(one)]));
+    }
+    m_entries = std::move(sorted);
 }
 
 void Asking::findWhatCounts()

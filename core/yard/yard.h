@@ -69,6 +69,13 @@ struct SignedPair {
     bool confirms{}; // the second entry is the second signature of the first
 };
 
+// How far the record was read for the questions.
+struct ReadToAsk {
+    std::vector<report::Noted> entries;
+    std::uint64_t row{}; // the last one that was read
+    std::uint64_t of{}; // entries that there are
+};
+
 struct InstrumentRequest {
     std::string id;
     std::string type; // "gas-meter", "pressure-gauge"
@@ -227,6 +234,8 @@ public:
     [[nodiscard]] Outcome<std::vector<SignedPair>> signedTogether() const; // at most a minute apart, in the order of the record
     // What a supervisor may ask in person, of the whole record; `progress` hears how many entries were read, of how many.
     [[nodiscard]] Outcome<report::Asked> toAsk(const std::function<void(std::uint64_t, std::uint64_t)>& progress = {});
+    // The same bit by bit: so many entries more; the answer when all are read.
+    [[nodiscard]] Outcome<std::optional<report::Asked>> readToAsk(ReadToAsk&, std::uint64_t entries);
     [[nodiscard]] Outcome<TagAnswer> readTag(const std::string& text); // writes nothing
     [[nodiscard]] std::optional<report::Refusal> fault() const; // storage fault that latched
     [[nodiscard]] bool changedElsewhere(); // another program wrote; reloads

@@ -44,6 +44,8 @@ Window {
             return "SetUpScreen.qml";
         case Tablet.View.Law:
             return "LawScreen.qml";
+        case Tablet.View.Questions:
+            return "QuestionsScreen.qml";
         case Tablet.View.About:
             return "AboutScreen.qml";
         case Tablet.View.Recovery:

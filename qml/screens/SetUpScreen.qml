@@ -160,16 +160,16 @@ Page {
         tablet: page.tablet
     }
 
-    Grid {
+    Flow {
         id: acts
 
-        readonly property int across: page.portrait ? 3 : 5
-        readonly property real each: (page.width - 2 * Theme.margin - (across - 1) * Theme.gap) / across
+        readonly property int across: page.portrait ? 4 : 6
+        readonly property real each: Math.floor((width - (across - 1) * spacing) / across)
 
         anchors.left: parent.left
         anchors.leftMargin: Theme.margin
+        width: page.width - 2 * Theme.margin
         y: page.height - height - 14 * Theme.u
-        columns: across
         spacing: Theme.gap
 
         Press {
@@ -201,8 +201,17 @@ Page {
             onClicked: page.tablet.adopted ? page.tablet.showLaw() : page.tablet.adopt()
         }
 
-        TextSize {
+        Press {
             width: acts.each
+            title: qsTr("To ask")
+            line: qsTr("in person")
+            name: qsTr("Questions to ask in person")
+            size: 32
+            onClicked: page.tablet.showQuestions()
+        }
+
+        TextSize {
+            width: 2 * acts.each + acts.spacing
             visible: page.portrait
             tablet: page.tablet
         }

@@ -147,6 +147,21 @@ void look(const std::filesystem::path& where)
     }
     say("the same again", again);
     say("back to the yard", back);
+    Took asked;
+    Took reading;
+    program.setUp();
+    clock.restart();
+    frame(
+        window, [&] { program.showQuestions(); }, &asked);
+    while (program.questions()->reading()) {
+        frame(
+            window, [] {}, &reading);
+    }
+    say("questions to ask: opened", asked);
+    say("a frame while the record is read for them", reading);
+    std::printf("%d questions after %.0f ms\n", program.questions()->questions()->count(), static_cast<double>(clock.nsecsElapsed()) / 1e6);
+    program.back();
+    program.back();
     clock.restart();
     while (clock.elapsed() < 120'000 && program.yardPage()->unread() > 0) {
         QCoreApplication::processEvents(QEventLoop::WaitForMoreEvents, 50);

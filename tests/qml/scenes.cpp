@@ -529,6 +529,17 @@ const Scene kScenes[] = {
             t.setUp();
             t.showLaw();
         }},
+    {"17-questions",
+        [](Tablet& t) {
+            t.setUp();
+            t.showQuestions();
+        }},
+    {"17-questions-none",
+        [](Tablet& t) {
+            t.setUp();
+            t.showQuestions();
+            t.questions()->show({{}, 114, 14, 8}); // the demo as if nothing stood out
+        }},
     {"17-about",
         [](Tablet& t) {
             t.setUp();

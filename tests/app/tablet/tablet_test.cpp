@@ -17,6 +17,7 @@ private slots:
     void withoutAYardItStartsHere();
     void opensTheYardInOrderOfNeed();
     void everyVesselOpens();
+    void questionsToAsk();
     void stopNeedsNoPin();
     void speakingUpStopsTheVessel();
     void aSecondTabletIsTold();
@@ -69,6 +70,37 @@ void TabletTest::everyVesselOpens()
         }
         QCOMPARE(program.screen(), Tablet::View::Yard);
     }
+}
+
+// Read on opening, and not before; what the command line says; left, it reads no further.
+void TabletTest::questionsToAsk()
+{
+    const test::DemoYard demo;
+    Tablet program(demo.folder());
+    program.start();
+    const QAbstractItemModelTester tester(program.questions()->questions(), QAbstractItemModelTester::FailureReportingMode::QtTest);
+    QCOMPARE(program.questions()->questions()->count(), 0);
+    program.setUp();
+    program.showQuestions();
+    QCOMPARE(program.screen(), Tablet::View::Questions);
+    while (program.questions()->reading()) {
+        program.questions()->readOn();
+    }
+    const auto asked = program.session().yard().toAsk();
+    QVERIFY(!asked->questions.empty());
+    QCOMPARE(program.questions()->questions()->rows().size(), asked->questions.size());
+    for (std::size_t i = 0; i < asked->questions.size(); ++i) {
+        const tablet::Row& row = program.questions()->questions()->rows()[i];
+        const text::Asking words = text::toAsk(program.session().pack(), asked->questions[i], program.session().reading);
+        QCOMPARE(row.title, words.what);
+        QCOMPARE(row.line, words.ask);
+        QVERIFY(row.note.contains(QString::fromStdString(asked->questions[i].persons.front())));
+    }
+    QCOMPARE(program.questions()->looked(), text::lookedAt(*asked, program.session().reading));
+    QVERIFY(program.questions()->nothing().isEmpty());
+    program.back();
+    QCOMPARE(program.screen(), Tablet::View::SetUp);
+    QVERIFY(!program.questions()->reading());
 }
 
 void TabletTest::stopNeedsNoPin()

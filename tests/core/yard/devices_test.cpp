@@ -328,6 +328,17 @@ private slots:
             QCOMPARE(question.persons, std::vector<std::string>{"Tam"});
             QCOMPARE(question.entries.back(), signed_card->entry);
             QCOMPARE(question.took_ms, std::int64_t{60'000});
+            // Read bit by bit it is the same.
+            yard::ReadToAsk so_far;
+            auto bit = each->readToAsk(so_far, 3);
+            std::size_t bits = 1;
+            for (; bit && !*bit; bit = each->readToAsk(so_far, 3)) {
+                QCOMPARE(so_far.entries.size(), 3 * bits++);
+            }
+            QVERIFY(bits > 3);
+            QCOMPARE((*bit)->cards, std::size_t{2});
+            QCOMPARE((*bit)->questions.size(), std::size_t{1});
+            QCOMPARE((*bit)->questions.front().entries, question.entries);
         }
         QVERIFY(second.correct(signed_card->entry, "the wrong vessel", yards.tam));
         QVERIFY(second.toAsk()->questions.empty());
