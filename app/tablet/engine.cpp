@@ -7,6 +7,7 @@
 #include "app/tablet/tablet.h"
 
 #include <QGuiApplication>
+#include <QQmlComponent>
 #include <QQuickStyle>
 #include <QScreen>
 
@@ -47,6 +48,13 @@ void setupEngine(QQmlEngine& engine)
     QQuickStyle::setStyle(QStringLiteral("Basic"));
     engine.addImportPath(QStringLiteral("qrc:/qt/qml"));
     Look::setPixelsPerMillimetre(pixelsPerMillimetre());
+}
+
+void warm(QQmlEngine& engine)
+{
+    for (const char* screen : {"Main", "YardScreen"}) { // the engine keeps what its components have read
+        new QQmlComponent(&engine, QUrl(QStringLiteral("qrc:/qt/qml/Brimful/screens/%1.qml").arg(QLatin1String(screen))), &engine);
+    }
 }
 
 void show(QQmlApplicationEngine& engine, Tablet& tablet)

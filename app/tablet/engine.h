@@ -9,6 +9,8 @@ class Tablet;
 
 // Fonts, import path, logical pixels a millimetre. Before any screen is loaded.
 void setupEngine(QQmlEngine& engine);
+// Reads the screens that come first, so that showing them takes less time.
+void warm(QQmlEngine& engine);
 // Loads the main window for a tablet, which must outlive the engine.
 void show(QQmlApplicationEngine& engine, Tablet& tablet);
 

@@ -48,8 +48,10 @@ int main(int argc, char** argv)
     tablet.sheet()->camera()->setLens(std::make_unique<brimful::tablet::Live>());
     tablet.setTheme(parser.value(theme));
     QQmlApplicationEngine engine;
-    brimful::tablet::setupEngine(engine);
-    tablet.start();
+    tablet.startBeside([&engine] {
+        brimful::tablet::setupEngine(engine);
+        brimful::tablet::warm(engine);
+    });
     if (parser.isSet(theme)) {
         tablet.setTheme(parser.value(theme));
     }

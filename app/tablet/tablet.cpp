@@ -6,6 +6,8 @@
 
 #include <QDateTime>
 
+#include <future>
+
 namespace brimful::tablet {
 
 using report::Why;
@@ -33,8 +35,15 @@ Tablet::Tablet(const std::filesystem::path& folder, std::unique_ptr<ledger::Cloc
 
 void Tablet::start()
 {
+    startBeside([] {});
+}
+
+void Tablet::startBeside(const std::function<void()>& act)
+{
+    auto opening = std::async(std::launch::async, [this] { return m_session.open(); });
+    act();
     m_second.start();
-    opened(m_session.open());
+    opened(opening.get());
 }
 
 void Tablet::go(View screen)

@@ -86,6 +86,7 @@ public:
     void setSounder(std::unique_ptr<Sounder> sounder); // without one it is silent
     void setPowerFolder(const std::filesystem::path& folder); // without one nothing is said of a battery
     void start(); // opens the yard, or shows why not
+    void startBeside(const std::function<void()>& act); // the same, while the act is done; it may not ask the yard anything
 
     Q_INVOKABLE void newYard();
     Q_INVOKABLE void openFolder(const QString& path);

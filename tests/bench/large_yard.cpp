@@ -16,6 +16,7 @@ bool makeLargeYard(const std::filesystem::path& where, std::size_t vessels, std:
         auto tip = *ledger->tip(yard->device()->id());
         std::vector<ledger::Stored> rows;
         std::vector<std::pair<VesselId, Hash>> heads;
+        Hash yard_head = *tip.head; // admissions are entries of the yard
         while (rows.size() < entries) {
             clock.wait(1000);
             const bool admits = heads.size() < vessels;
@@ -30,6 +31,7 @@ bool makeLargeYard(const std::filesystem::path& where, std::size_t vessels, std:
             if (admits) {
                 entry.kind = ledger::Kind::VesselAdmitted;
                 entry.payload.set("number", "V-" + std::to_string(heads.size()));
+                entry.parents = {yard_head};
             } else {
                 entry.kind = ledger::Kind::Evidence;
                 entry.vessel = head.first;
@@ -48,6 +50,7 @@ bool makeLargeYard(const std::filesystem::path& where, std::size_t vessels, std:
             row.device_signature = yard->device()->sign(row.hash);
             tip.head = row.hash;
             if (admits) {
+                yard_head = row.hash;
                 std::copy_n(row.hash.value.begin(), head.first.value.size(), head.first.value.begin());
             }
             head.second = row.hash;
