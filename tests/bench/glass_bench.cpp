@@ -171,8 +171,8 @@ void look(const std::filesystem::path& where)
     auto* window = qobject_cast<QQuickWindow*>(engine.rootObjects().constFirst());
     window->resize(1280, 800);
     frame(window, [] {});
-    std::printf("screens read after %.0f ms, opened after %.0f ms, first frame after %.0f ms, %.0f MiB\n", warmed, opened, static_cast<double>(clock.nsecsElapsed()) / 1e6,
-        mebibytes("VmRSS"));
+    std::printf("screens read after %.0f ms, opened after %.0f ms, first frame after %.0f ms, %.0f MiB\n", warmed, opened,
+        static_cast<double>(clock.nsecsElapsed()) / 1e6, mebibytes("VmRSS"));
 
     QQuickItem* list = listIn(window->contentItem());
     if (list == nullptr) {
