@@ -107,7 +107,9 @@ int ledgerVerify(Options& options)
     if (!opened) {
         return options.fail(opened.error());
     }
-    const auto verification = opened->verify();
+    const Progress progress;
+    const auto verification = opened->verify(progress.hears());
+    progress.done();
     if (!verification) {
         return options.fail(verification.error());
     }

@@ -107,11 +107,12 @@ Progress::Progress()
 {
 }
 
-void Progress::tell(std::uint64_t done, std::uint64_t of) const
+yard::Hears Progress::hears() const
 {
-    if (m_seen) {
-        std::cerr << '\r' << done << " / " << of << std::flush;
+    if (!m_seen) {
+        return {};
     }
+    return [](std::uint64_t done, std::uint64_t of) { std::cerr << '\r' << done << " / " << of << std::flush; };
 }
 
 void Progress::done() const

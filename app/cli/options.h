@@ -49,7 +49,7 @@ private:
 class Progress {
 public:
     Progress();
-    void tell(std::uint64_t done, std::uint64_t of) const;
+    [[nodiscard]] yard::Hears hears() const;
     void done() const; // takes its line away
 
 private:

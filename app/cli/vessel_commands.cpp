@@ -24,7 +24,9 @@ std::optional<yard::Signing> maybe(Options& options, const std::string& person)
 
 int list(Options& options, yard::Yard& yard)
 {
-    const auto board = yard.board(options.asIf());
+    const Progress progress;
+    const auto board = yard.board(options.asIf(), progress.hears());
+    progress.done();
     if (!board) {
         return options.fail(board.error());
     }

@@ -223,7 +223,7 @@ canon::Json questionJson(const rules::Pack& pack, const report::Question& questi
 int questions(const Options& options, yard::Yard& yard)
 {
     const Progress progress;
-    const auto asked = yard.toAsk([&](std::uint64_t done, std::uint64_t all) { progress.tell(done, all); });
+    const auto asked = yard.toAsk(progress.hears());
     progress.done();
     if (!asked) {
         return options.fail(asked.error());

@@ -102,6 +102,10 @@ void ClockPage::tick(std::int64_t now_ms)
     m_now_ms = now_ms;
     //: under a task that comes again, and under one that ends the work
     m_task_line = m_watch || m_picture.view->log != rules::kNone ? tr("while it runs") : tr("when it is done");
+    if (over() && !m_watch) {
+        //: under what comes next, on a clock that ran out
+        m_task_line = tr("when it has stopped");
+    }
     if (m_watch && m_picture.view->clock) {
         const std::int64_t left = m_picture.view->clock->at_ms - now_ms;
         //: under a task that is due; %1 is a countdown

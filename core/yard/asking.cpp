@@ -48,7 +48,7 @@ Outcome<std::optional<report::Asked>> Yard::readToAsk(ReadToAsk& so_far, std::ui
     return std::optional(std::move(asked));
 }
 
-Outcome<report::Asked> Yard::toAsk(const std::function<void(std::uint64_t, std::uint64_t)>& progress)
+Outcome<report::Asked> Yard::toAsk(const Hears& progress)
 {
     constexpr std::uint64_t kAtOnce = 2000;
     ReadToAsk so_far;

@@ -105,7 +105,7 @@ Outcome<report::VesselView> Yard::vessel(const std::string& number, std::optiona
     return **view;
 }
 
-Outcome<std::vector<report::BoardRow>> Yard::board(std::optional<std::int64_t> as_if_ms)
+Outcome<std::vector<report::BoardRow>> Yard::board(std::optional<std::int64_t> as_if_ms, const Hears& progress)
 {
     std::vector<report::BoardRow> rows;
     for (const VesselRecord& record : std::vector(m_state->vessels)) {
@@ -114,6 +114,9 @@ Outcome<std::vector<report::BoardRow>> Yard::board(std::optional<std::int64_t> a
             return tl::unexpected(view.error());
         }
         rows.push_back({std::move(*view), 0});
+        if (progress) {
+            progress(rows.size(), m_state->vessels.size());
+        }
     }
     report::sortByNeed(rows);
     return rows;

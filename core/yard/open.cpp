@@ -317,9 +317,15 @@ Outcome<ledger::Verification> Yard::State::verify(
     return std::move(*verification);
 }
 
-Outcome<ledger::Verification> Yard::verify(const std::function<bool(std::uint64_t)>& progress) const
+Outcome<ledger::Verification> Yard::verify(const Hears& progress) const
 {
-    return m_state->verify(std::nullopt, true, progress);
+    const auto all = m_state->ledger.count();
+    return m_state->verify(std::nullopt, true, [&](std::uint64_t done) {
+        if (progress && all) {
+            progress(done, *all);
+        }
+        return true;
+    });
 }
 
 Yard::Yard(std::unique_ptr<State> state)

@@ -181,6 +181,9 @@ using Pictures = std::function<std::optional<std::string>(const std::string& byt
 struct Draft;
 struct Unlocked;
 
+// Hears how far long work has come, of how much.
+using Hears = std::function<void(std::uint64_t done, std::uint64_t of)>;
+
 enum class Access : std::uint8_t { ReadOnly, ReadWrite, Tablet }; // Tablet also takes the tablet's lock
 
 class Yard {
@@ -204,7 +207,8 @@ public:
     [[nodiscard]] std::int64_t nowMs() const; // true time where this boot was confirmed, else the wall clock
     [[nodiscard]] bool clockConfirmed() const; // in this boot
     [[nodiscard]] std::vector<std::string> vessels() const; // numbers
-    [[nodiscard]] Outcome<std::vector<report::BoardRow>> board(std::optional<std::int64_t> as_if_ms = std::nullopt);
+    [[nodiscard]] Outcome<std::vector<report::BoardRow>> board(
+        std::optional<std::int64_t> as_if_ms = std::nullopt, const Hears& progress = {}); // in vessels
     // The same, now, at once. A vessel that was looked at before is not read again while nothing that its row rests on can have
     // changed. Of the others the newest written are read, until vessels of that many entries together are known; the rest stand
     // as held and not read.
@@ -216,7 +220,7 @@ public:
         const std::string& number, const std::string& hold_point, std::optional<std::int64_t> as_if_ms = std::nullopt);
     [[nodiscard]] Outcome<std::vector<report::TrailLine>> trail(const std::string& number);
     [[nodiscard]] Outcome<ledger::Stored> stored(const Hash&) const;
-    [[nodiscard]] Outcome<ledger::Verification> verify(const std::function<bool(std::uint64_t)>& progress = {}) const;
+    [[nodiscard]] Outcome<ledger::Verification> verify(const Hears& progress = {}) const; // in entries
     [[nodiscard]] std::vector<PersonShown> people() const;
     [[nodiscard]] std::vector<InstrumentShown> instruments() const;
     // People who may sign this step (or hold point's side) now, and those who may not, with why.
@@ -232,8 +236,8 @@ public:
     [[nodiscard]] std::vector<MaySign> signersOfRoles(const std::vector<std::string>& roles) const;
     [[nodiscard]] std::vector<DeviceShown> devices() const;
     [[nodiscard]] Outcome<std::vector<SignedPair>> signedTogether() const; // at most a minute apart, in the order of the record
-    // What a supervisor may ask in person, of the whole record; `progress` hears how many entries were read, of how many.
-    [[nodiscard]] Outcome<report::Asked> toAsk(const std::function<void(std::uint64_t, std::uint64_t)>& progress = {});
+    // What a supervisor may ask in person, of the whole record.
+    [[nodiscard]] Outcome<report::Asked> toAsk(const Hears& progress = {}); // in entries
     // The same bit by bit: so many entries more; the answer when all are read.
     [[nodiscard]] Outcome<std::optional<report::Asked>> readToAsk(ReadToAsk&, std::uint64_t entries);
     [[nodiscard]] Outcome<TagAnswer> readTag(const std::string& text); // writes nothing

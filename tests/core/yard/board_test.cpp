@@ -94,6 +94,21 @@ private slots:
         QCOMPARE(told(all), told(yard.board()));
     }
 
+    // Long work says how far it has come, and comes to its end.
+    void tellsHowFarItIs()
+    {
+        auto yard = open();
+        std::vector<std::uint64_t> told_of;
+        const auto heard = [&](std::uint64_t done, std::uint64_t of) {
+            told_of.push_back(done);
+            QCOMPARE(of, std::uint64_t{yard.vessels().size()});
+        };
+        QVERIFY(yard.board(std::nullopt, heard));
+        QCOMPARE(told_of.size(), yard.vessels().size());
+        QVERIFY(std::ranges::is_sorted(told_of));
+        QCOMPARE(told_of.back(), std::uint64_t{yard.vessels().size()});
+    }
+
     // Nothing is read again that cannot have changed.
     void whatDidNotChangeIsKept()
     {
