@@ -28,7 +28,7 @@ QString actWord(rules::Act act)
     case rules::Act::Open:
         return Words::tr("opens the vessel");
     case rules::Act::Fill:
-        return Words::tr("lets water in");
+        return Words::tr("lets water or gas in");
     case rules::Act::ColdCut:
         return Words::tr("cuts cold");
     case rules::Act::Heat:
