@@ -245,6 +245,20 @@ const Scene kScenes[] = {
             sheet->take();
             press(sheet, QStringLiteral("20.9"));
         }},
+    {"04-step-nitrogen",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "inert-purge");
+            Sheet* sheet = t.sheet();
+            for (int i = 0; i < 20 && sheet->fields()->count() == 0; ++i) {
+                press(sheet, sheet->pad()->unitWord() == QLatin1String("%") ? QStringLiteral("20.9") : QStringLiteral("30"));
+                chooseFirst(sheet);
+                sheet->take();
+            }
+            press(sheet, QStringLiteral("1.2"));
+            sheet->take();
+            press(sheet, QStringLiteral("0.6"));
+        }},
     {"05-hold",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));

@@ -42,7 +42,8 @@ void AskTest::initTestCase()
 void AskTest::asksEveryRecordedFactOnce_data()
 {
     QTest::addColumn<QString>("step");
-    for (const char* step : {"identity", "what-it-was", "measure", "zero-pressure", "brim", "pose", "ready-to-cut", "fire-watch"}) {
+    for (const char* step : {"identity", "what-it-was", "measure", "zero-pressure", "brim", "pose", "ready-to-cut", "fire-watch",
+             "inert-purge", "readings-wet", "readings-dry", "vent-log", "gas-log"}) {
         QTest::newRow(step) << QString::fromLatin1(step);
     }
 }
@@ -62,6 +63,7 @@ void AskTest::asksEveryRecordedFactOnce()
     }
     for (const Ask& ask : asks) {
         QVERIFY(!ask.ask.isEmpty());
+        QVERIFY2(ask.member.empty() || m_pack->strings.contains("place." + ask.member), ask.member.c_str());
         QVERIFY(ask.hand != Hand::Choice || !ask.options.empty() || ask.fields.front().fact == rules::kNone
             || m_pack->facts[ask.fields.front().fact].kind == rules::FactKind::Person);
     }
