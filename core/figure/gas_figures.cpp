@@ -15,8 +15,6 @@ namespace {
 
 using canon::Json;
 
-constexpr std::array<std::string_view, 2> kSensors{"catalytic", "infrared"};
-
 constexpr std::array kMeterInputs{
     Input{"display", InputKind::Quantity, Dimension::LimitShare, true},
     Input{.key = "sensor", .kind = InputKind::Choice, .required = true, .choices = kSensors},

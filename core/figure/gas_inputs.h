@@ -10,6 +10,8 @@
 
 namespace brimful::figure {
 
+constexpr std::array<std::string_view, 2> kSensors{"catalytic", "infrared"}; // of a meter for gas
+
 // Which published limits: lowest is what decisions rest on and what is taken when nothing is said.
 constexpr std::array<std::string_view, 3> kBases{"lowest", "nfpa", "iec"};
 constexpr Input kBasisInput{.key = "basis", .kind = InputKind::Choice, .choices = kBases};

@@ -11,8 +11,6 @@ namespace {
 
 using canon::Json;
 
-// Catalytic: it burns what it measures, and here is little to burn it with.
-constexpr std::array<std::string_view, 2> kSensors{"catalytic", "infrared"};
 constexpr std::array kInputs{
     Input{"fuel", InputKind::Quantity, Dimension::VolumeShare, true}, // as the meter shows it
     Input{.key = "sensor", .kind = InputKind::Choice, .required = true, .choices = kSensors},
@@ -22,7 +20,7 @@ constexpr std::array kInputs{
 constexpr std::array kOutputs{
     Output{"end_point_percent", Dimension::VolumeShare}, Output{"of_end_point_percent", Dimension::VolumeShare}, // 100 % or less: purged
 };
-constexpr std::string_view kStarved = "sensor-starved";
+constexpr std::string_view kStarved = "sensor-starved"; // it burns what it measures, and here is little to burn it with
 constexpr std::string_view kOtherGas = "calibrated-on-another-gas"; // shares of the volume have no published factors between gases
 constexpr std::array kWarnings{kStarved, kOtherGas, kNoLimits, kNoOxygenLimit};
 
