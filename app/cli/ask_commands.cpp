@@ -88,11 +88,19 @@ int ledgerShow(Options& options, yard::Yard& yard, const Arguments& a)
         one.set("entry", canon::toHex(line.hash)).set("kind", ledger::kindWord(line.kind));
         one.set("at", yard::formatTime(line.true_ms.value_or(line.at.wall_ms))).set("person", line.person).set("role", line.role);
         one.set("step", line.step).set("hold_point", line.hold_point).set("event", line.event).set("counts", Json::boolean(line.counts));
+        if (!line.answered.empty()) {
+            Json answer = Json::object();
+            answer.set("fact", line.answered).set("row", line.answered_row);
+            answer.set("value", line.answer.is(canon::Type::Object) ? Json(line.answer.textOf("typed")) : line.answer);
+            one.set("own_answer", answer);
+        }
         entries.items.push_back(one);
         if (!options.json) {
-            say(QStringLiteral("%1  %2  %3%4")
+            const QString answered = text::ownAnswer(yard.pack(), line, options.reading());
+            say(QStringLiteral("%1  %2  %3%4%5")
                     .arg(text::dateTime(line.true_ms.value_or(line.at.wall_ms), options.reading()), text::trailTitle(yard.pack(), line),
-                        QString::fromStdString(line.person), line.counts ? QString() : Tr::tr("  (does not count)")));
+                        QString::fromStdString(line.person), line.counts ? QString() : Tr::tr("  (does not count)"),
+                        answered.isEmpty() ? QString() : QStringLiteral("  ") + answered));
         }
     }
     Json out = Json::object();

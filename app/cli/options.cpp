@@ -61,6 +61,16 @@ std::string Options::secret(const QString& what) // NOLINT(readability-make-memb
     return line;
 }
 
+std::string Options::answer(const QString& what) const
+{
+    std::string line;
+    if (!pin_stdin && ::isatty(STDIN_FILENO) != 0) {
+        std::cerr << what.toStdString() << ' ' << std::flush;
+        std::getline(std::cin, line);
+    }
+    return line;
+}
+
 int Options::print(const canon::Json& value) const
 {
     QTextStream(stdout) << QString::fromStdString(canon::write(value, true)) << '\n';

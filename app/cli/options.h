@@ -33,6 +33,7 @@ public:
     // One line for each signer, in their order; asked for on a terminal without echo.
     [[nodiscard]] yard::Signing signing(const std::string& person);
     [[nodiscard]] std::string secret(const QString& what); // another such line
+    [[nodiscard]] std::string answer(const QString& what) const; // shown while typed; "" where nobody sits at a terminal
 
     // ---- answers
     int print(const canon::Json& json) const; // exit 0

@@ -12,14 +12,34 @@ struct Tr {
     Q_DECLARE_TR_FUNCTIONS(Cli)
 };
 
+constexpr const char* kAnswerHelp = "the value that the second person gives himself; must be what the first one gave";
+
 struct Arguments {
-    std::string vessel, step, in, by, with, event, note, hold_point, tag, answers, why, entry, stop, found, done, instrument, cannot;
+    std::string vessel, step, in, by, with, event, note, hold_point, tag, answers, own_answer, why, entry, stop, found, done, instrument,
+        cannot;
     std::vector<std::string> photos;
 };
 
 std::optional<yard::Signing> maybe(Options& options, const std::string& person)
 {
     return person.empty() ? std::nullopt : std::optional<yard::Signing>(options.signing(person));
+}
+
+// The second person's own value: what was given, else asked for on a terminal; null where none was.
+canon::Json ownAnswer(Options& options, const rules::Pack& pack, const std::optional<evidence::AskedOfSecond>& asked, std::string given)
+{
+    if (given.empty() && asked) {
+        const QString row = asked->row.empty() ? QString() : QString::fromStdString(asked->row) + QStringLiteral(": ");
+        //: on a terminal, before the second person's PIN; %1 a row's name or nothing, %2 what is asked
+        given = options.answer(Tr::tr("Second person: %1%2").arg(row, text::factAsk(pack, asked->fact)));
+    }
+    if (given.empty()) {
+        return {};
+    }
+    bool whole = false;
+    const qlonglong count = QString::fromStdString(given).toLongLong(&whole);
+    const bool counted = whole && asked && pack.facts[asked->fact].kind == rules::FactKind::Count;
+    return counted ? canon::Json(static_cast<std::int64_t>(count)) : canon::Json(given);
 }
 
 int list(Options& options, yard::Yard& yard)
@@ -107,6 +127,7 @@ void addRecord(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
     record->add_option("--in", a->in, "JSON facts; - for standard input");
     record->add_option("--by", a->by)->required();
     record->add_option("--with", a->with, "the second person");
+    record->add_option("--answer", a->own_answer, kAnswerHelp);
     record->add_option("--photo", a->photos, "fact=file; repeat for several");
     record->add_option("--instrument", a->instrument);
     record->add_option("--cannot", a->cannot, "an honest cannot, with its reason");
@@ -135,6 +156,10 @@ void addRecord(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
             }
             return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
                 const auto by = options.signing(a->by);
+                const rules::Index step = yard.pack().step(request.step);
+                const bool asks = !a->with.empty() && a->cannot.empty() && step != rules::kNone;
+                const auto asked = asks ? evidence::askedOfSecond(yard.pack(), step, request.facts) : std::nullopt;
+                request.own_answer = ownAnswer(options, yard.pack(), asked, a->own_answer);
                 const auto with = maybe(options, a->with);
                 return receipt(options, yard, yard.record(request, by, with));
             });
@@ -143,6 +168,7 @@ void addRecord(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
     CLI::App* confirm = app.add_subcommand("confirm", "the second person's signature on an entry");
     confirm->add_option("entry", a->entry)->required();
     confirm->add_option("--by", a->by)->required();
+    confirm->add_option("--answer", a->own_answer, kAnswerHelp);
     confirm->callback([&options, &run, a] {
         run = [&options, a] {
             const auto hash = canon::fromHex<Hash>(a->entry);
@@ -152,8 +178,11 @@ void addRecord(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
                 refusal.path = a->entry;
                 return options.fail(refusal);
             }
-            return withYard(options, yard::Access::ReadWrite,
-                [&](yard::Yard& yard) { return receipt(options, yard, yard.confirm(*hash, options.signing(a->by))); });
+            return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
+                const auto asked = yard.askedOfSecond(*hash);
+                const auto answer = ownAnswer(options, yard.pack(), asked ? *asked : std::nullopt, a->own_answer);
+                return receipt(options, yard, yard.confirm(*hash, options.signing(a->by), answer));
+            });
         };
     });
     CLI::App* correct = app.add_subcommand("correct", "withdraw a record; a new one must follow");
@@ -209,6 +238,7 @@ void addGiving(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
     release->add_option("hold-point", a->hold_point)->required();
     release->add_option("--by", a->by, "who gives it")->required();
     release->add_option("--with", a->with, "who accepts it")->required();
+    release->add_option("--answer", a->own_answer, kAnswerHelp);
     release->add_option("--tag", a->tag, "what the newest tag says, or its short code");
     release->add_option("--answers", a->answers, "JSON answers; - for standard input");
     release->callback([&options, &run, a] {
@@ -223,6 +253,10 @@ void addGiving(CLI::App& app, Options& options, Run& run, const std::shared_ptr<
             }
             return withYard(options, yard::Access::ReadWrite, [&](yard::Yard& yard) {
                 const auto by = options.signing(a->by);
+                const rules::Index hold_point = yard.pack().holdPoint(a->hold_point);
+                const rules::Index talk = hold_point == rules::kNone ? rules::kNone : yard.pack().hold_points[hold_point].talk;
+                const auto asked = talk == rules::kNone ? std::nullopt : evidence::askedOfSecond(yard.pack(), talk, request.answers);
+                request.own_answer = ownAnswer(options, yard.pack(), asked, a->own_answer);
                 const auto with = maybe(options, a->with);
                 return releaseReceipt(options, yard, a->vessel, yard.release(request, by, with));
             });

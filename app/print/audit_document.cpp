@@ -378,6 +378,9 @@ struct Writer {
             if (!one.person.empty()) {
                 words += QStringLiteral(", ") + plain(one.person);
             }
+            if (const QString answered = text::ownAnswer(pack, one, reading); !answered.isEmpty()) {
+                words += QStringLiteral("; ") + answered;
+            }
             if (!one.what.empty()) {
                 words += QStringLiteral(": ") + plain(one.what);
             }

@@ -249,6 +249,20 @@ std::vector<Ask> asksOf(
     return asks;
 }
 
+Ask askOfSecond(const rules::Pack& pack, const evidence::AskedOfSecond& asked, const ledger::YardState& yard)
+{
+    Ask ask = askOf(pack, asked.fact, yard);
+    ask.optional = false;
+    ask.member = asked.row;
+    if (!asked.row.empty()) {
+        //: a row's name, then what is asked of it: "N3: Bore."
+        ask.ask = tr("%1: %2").arg(memberWord(pack, asked.row), ask.ask);
+    }
+    //: the second person answers one question before he signs
+    ask.why = tr("Look yourself: what the first one gave is not shown.");
+    return ask;
+}
+
 QString needOf(const rules::Pack& pack, Index fact, const text::Reading& reading)
 {
     const rules::Condition* limit = fact == rules::kNone ? nullptr : limitOf(pack, fact);

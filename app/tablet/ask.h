@@ -4,6 +4,7 @@
 
 #include "app/text/words.h"
 #include "core/evidence/fold.h"
+#include "core/evidence/own_answer.h"
 
 #include <QString>
 #include <QStringList>
@@ -52,6 +53,9 @@ struct Ask {
 // Columns of one row, for a register whose rows are named one by one.
 [[nodiscard]] std::vector<Ask> rowAsks(
     const rules::Pack&, const rules::Register&, const std::string& member, const ledger::YardState&, const text::Reading&);
+
+// What the second person gives himself.
+[[nodiscard]] Ask askOfSecond(const rules::Pack&, const evidence::AskedOfSecond&, const ledger::YardState&);
 
 // The acceptance limit of a fact in words, "" where the step has none: "Need 480 gal or more."
 [[nodiscard]] QString needOf(const rules::Pack&, rules::Index fact, const text::Reading&);

@@ -36,6 +36,19 @@ void signedByRoles(Plan& plan, Session& session, std::vector<std::string> roles)
     plan.signers = [&session, roles = plan.roles](bool) { return session.yard().signersOfRoles(roles); };
 }
 
+// The second person of an entry, as the yard has it.
+void confirmedByAnother(Plan& plan, Session& session)
+{
+    plan.asks_second = [&session](const Hash& first) -> std::optional<Ask> {
+        const auto asked = session.yard().askedOfSecond(first);
+        return asked && *asked ? std::optional(askOfSecond(session.pack(), **asked, session.yard().state())) : std::nullopt;
+    };
+    plan.fits = [&session](const Hash& first, const Json& answer) { return session.yard().mayAnswer(first, answer); };
+    plan.confirm = [&session](const Hash& first, const Signing& second, const Json& answer) {
+        return session.yard().confirm(first, second, answer);
+    };
+}
+
 std::string day(std::int64_t ms, const text::Reading& reading) { return text::dateTime(ms, reading).toStdString(); }
 
 // What is known of a meter where one is chosen.
@@ -107,7 +120,7 @@ Plan stepPlan(Session& session, const std::string& number, rules::Index step)
         }
         return session.yard().record(request, *by);
     };
-    plan.confirm = [&session](const Hash& first, const Signing& second) { return session.yard().confirm(first, second); };
+    confirmedByAnother(plan, session);
     return plan;
 }
 
@@ -156,7 +169,7 @@ Plan holdPointPlan(Session& session, const std::string& number, rules::Index hol
         request.tag = filled.tag;
         return session.yard().release(request, *by);
     };
-    plan.confirm = [&session](const Hash& first, const Signing& second) { return session.yard().confirm(first, second); };
+    confirmedByAnother(plan, session);
     return plan;
 }
 
@@ -248,7 +261,7 @@ Plan clearPlan(Session& session, const std::string& number, rules::Index stop)
     plan.act = [&session, number, id](const Filled& filled, const std::optional<Signing>& by, const std::optional<Signing>&) {
         return session.yard().clear(number, id, std::string(filled.facts.textOf("found")), std::string(filled.facts.textOf("done")), *by);
     };
-    plan.confirm = [&session](const Hash& first, const Signing& second) { return session.yard().confirm(first, second); };
+    confirmedByAnother(plan, session);
     return plan;
 }
 

@@ -56,7 +56,8 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
     m_draft_note.clear();
     m_tag_seen.clear();
     m_mismatches = 0;
-    m_asked_again = false;
+    m_second_ask.reset();
+    m_second_answer = {};
     m_secret.clear();
     m_secret_again = false;
     m_person.clear();
@@ -78,7 +79,7 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
 
 void Sheet::close()
 {
-    if (m_phase == Phase::Asking) {
+    if (m_phase == Phase::Asking && !asksSecond()) {
         saveDraft();
     }
     std::ranges::fill(m_pin, '\0');
@@ -93,7 +94,19 @@ void Sheet::close()
     }
 }
 
-const Ask* Sheet::current() const { return m_phase == Phase::Asking && m_at < m_plan.asks.size() ? &m_plan.asks[m_at] : nullptr; }
+const Ask* Sheet::current() const
+{
+    if (asksSecond()) {
+        return &*m_second_ask;
+    }
+    return m_phase == Phase::Asking && m_at < m_plan.asks.size() ? &m_plan.asks[m_at] : nullptr;
+}
+
+bool Sheet::isOfSecond(const Ask& ask) const
+{
+    return asksSecond() && ask.member == m_second_ask->member
+        && std::ranges::find(ask.fields, m_second_ask->fields.front().fact, &Field::fact) != ask.fields.end();
+}
 
 void Sheet::showAsk()
 {
@@ -171,7 +184,7 @@ void Sheet::fillAnswered()
     int question = 0;
     for (std::size_t i = 0; i < m_plan.asks.size(); ++i) {
         question += m_plan.asks[i].tag ? 0 : 1;
-        const bool hidden = m_asked_again && i == m_at; // what the first one answered
+        const bool hidden = isOfSecond(m_plan.asks[i]);
         if (m_answers[i] && m_plan.asks[i].member.empty() && !m_plan.asks[i].secret && !m_plan.asks[i].tag && !hidden) {
             Row row;
             row.key = QString::number(i);
@@ -182,7 +195,7 @@ void Sheet::fillAnswered()
         }
     }
     for (std::size_t i = 0; i < m_plan.asks.size(); ++i) {
-        if (m_answers[i] && !m_plan.asks[i].member.empty()) {
+        if (m_answers[i] && !m_plan.asks[i].member.empty() && !isOfSecond(m_plan.asks[i])) {
             Row row;
             row.key = QString::number(i);
             row.title = m_plan.asks[i].ask;
@@ -193,11 +206,11 @@ void Sheet::fillAnswered()
     m_answered.set(std::move(rows));
 }
 
-// The round of places: one box a place, solid when taken.
+// The round of places: one box a place, solid when taken. The second person is not shown what was read.
 void Sheet::fillPlaces()
 {
     std::vector<Row> rows;
-    for (std::size_t i = 0; i < m_plan.asks.size(); ++i) {
+    for (std::size_t i = 0; i < m_plan.asks.size() && !asksSecond(); ++i) {
         const Ask& ask = m_plan.asks[i];
         if (ask.member.empty() || ask.fields.size() < 2) {
             continue;
@@ -424,6 +437,10 @@ void Sheet::takeNumber(const Ask& ask)
 
 void Sheet::store(const Ask& ask, Answer answer)
 {
+    if (asksSecond()) {
+        storeOfSecond(std::move(answer));
+        return;
+    }
     if (m_plan.gate && m_plan.agrees && !m_plan.agrees(ask, answer.value)) {
         ++m_mismatches;
         m_message = ask.tag    ? tr("Not the newest tag of this vessel. Go and look.")
@@ -432,17 +449,27 @@ void Sheet::store(const Ask& ask, Answer answer)
         showAsk();
         return;
     }
-    if (m_asked_again) {
-        m_asked_again = false;
-        m_phase = Phase::Second;
-        fillAnswered();
-        fillPeople(true);
-        Q_EMIT changed();
-        return;
-    }
     m_answers[m_at] = std::move(answer);
     ++m_at;
     next();
+}
+
+void Sheet::storeOfSecond(Answer answer)
+{
+    if (const auto fits = m_plan.fits(*m_first_entry, answer.value); !fits) {
+        const bool differs = fits.error().why == report::Why::AnswerDiffers;
+        m_mismatches += differs ? 1 : 0;
+        m_message = differs && m_mismatches > 1 ? tr("Again not what the record says. Stop here: go and look.")
+                                                : text::refusal(fits.error(), &m_yard->pack());
+        showAsk();
+        return;
+    }
+    m_second_answer = std::move(answer.value);
+    m_phase = Phase::Second;
+    fillAnswered();
+    fillPlaces();
+    fillPeople(true);
+    Q_EMIT changed();
 }
 
 void Sheet::nameRow()
@@ -481,7 +508,7 @@ bool Sheet::stepBack()
         showAsk();
         return true;
     }
-    if (m_phase != Phase::Asking || m_at == 0 || m_plan.gate) {
+    if (m_phase != Phase::Asking || m_at == 0 || m_plan.gate || asksSecond()) {
         return false;
     }
     --m_at;
@@ -492,7 +519,7 @@ bool Sheet::stepBack()
 void Sheet::startOver()
 {
     m_at = 0;
-    m_asked_again = false;
+    m_second_ask.reset();
     m_first_entry.reset(); // the first signature releases nothing by itself, and dies of age
     m_answers.assign(m_plan.asks.size(), std::nullopt);
     m_phase = Phase::Asking;

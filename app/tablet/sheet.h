@@ -42,7 +42,10 @@ struct Plan {
     std::vector<std::string> roles, second_roles; // that may sign, to say so to those who may not
     std::function<yard::Outcome<yard::Receipt>(const Filled&, const std::optional<yard::Signing>&, const std::optional<yard::Signing>&)>
         act;
-    std::function<yard::Outcome<yard::Receipt>(const Hash&, const yard::Signing&)> confirm;
+    // The second person of an entry: what he is asked himself, whether that is what the first one gave, and his signature.
+    std::function<std::optional<Ask>(const Hash&)> asks_second;
+    std::function<yard::Outcome<void>(const Hash&, const canon::Json& answer)> fits;
+    std::function<yard::Outcome<yard::Receipt>(const Hash&, const yard::Signing&, const canon::Json& answer)> confirm;
     std::function<bool(const Ask&, const canon::Json&)> agrees; // at a hold point
     std::function<void(bool written)> closed; // where to go then
     bool two{};
@@ -166,6 +169,8 @@ private:
 
     // sheet.cpp: asking; sheet_drafts.cpp
     [[nodiscard]] const Ask* current() const;
+    [[nodiscard]] bool asksSecond() const { return m_phase == Phase::Asking && m_second_ask.has_value(); }
+    [[nodiscard]] bool isOfSecond(const Ask& ask) const; // holds what the second person is asked now, so it is not shown
     void showAsk();
     void fillOptions(const std::vector<Option>& options, bool many);
     void fillFields();
@@ -174,6 +179,7 @@ private:
     void takeAnswer();
     void takeNumber(const Ask& ask);
     void store(const Ask& ask, Answer answer);
+    void storeOfSecond(Answer answer);
     void nameRow();
     void next();
     void saveDraft();
@@ -216,7 +222,8 @@ private:
     QString m_message;
     QString m_draft_note;
     int m_mismatches{};
-    bool m_asked_again{}; // the second person answers one question too, before signing
+    std::optional<Ask> m_second_ask; // the second person answers one question too, before signing
+    canon::Json m_second_answer;
     std::string m_secret; // first of two PINs that must be the same
     bool m_secret_again{};
 

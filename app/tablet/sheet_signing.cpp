@@ -56,7 +56,7 @@ void Sheet::take()
 
 void Sheet::refuse()
 {
-    if (m_phase == Phase::Asking && !m_plan.gate && !m_plan.cannot.empty()) {
+    if (m_phase == Phase::Asking && !m_plan.gate && !m_plan.cannot.empty() && !asksSecond()) {
         m_phase = Phase::Cannot;
         m_chosen.clear();
         fillOptions(m_plan.cannot, false);
@@ -226,16 +226,16 @@ void Sheet::signFirst(yard::Signing signing)
     finish(*done);
 }
 
-// At a hold point the other one gives a value too, the last number that was asked: who has looked can.
+// The other one gives a value too, before his PIN: who has looked can.
 void Sheet::beginSecond()
 {
     m_person.clear();
-    const auto is_number = [](const Ask& ask) { return ask.hand == Hand::Number && !ask.secret; };
-    const auto last = std::find_if(m_plan.asks.rbegin(), m_plan.asks.rend(), is_number);
-    if (m_plan.gate && m_plan.agrees && last != m_plan.asks.rend()) {
-        m_asked_again = true;
+    m_mismatches = 0;
+    if (m_first_entry && m_plan.asks_second) {
+        m_second_ask = m_plan.asks_second(*m_first_entry);
+    }
+    if (m_second_ask) {
         m_phase = Phase::Asking;
-        m_at = static_cast<std::size_t>(m_plan.asks.rend() - last) - 1;
         showAsk();
         return;
     }
@@ -246,7 +246,8 @@ void Sheet::beginSecond()
 
 void Sheet::signSecond(const yard::Signing& signing)
 {
-    const auto done = m_plan.together ? m_plan.act(filled(), m_first_signing, signing) : m_plan.confirm(*m_first_entry, signing);
+    const auto done =
+        m_plan.together ? m_plan.act(filled(), m_first_signing, signing) : m_plan.confirm(*m_first_entry, signing, m_second_answer);
     if (!done) {
         refuseWith(done.error());
         return;

@@ -30,11 +30,11 @@ Sheet::Kind Sheet::hand() const
 
 QString Sheet::kicker() const
 {
+    if (asksSecond()) {
+        //: the second person, who has not signed yet, answers one question
+        return tr("Second person: your own answer");
+    }
     if (m_phase == Phase::Asking && !m_plan.asks.empty()) {
-        if (m_asked_again) {
-            //: %1 a hold point's name; the second person, who has not signed yet, answers one question
-            return tr("Hold point %1, second person: your own answer").arg(m_plan.title);
-        }
         if (m_plan.gate) {
             const auto is_question = [](const Ask& ask) { return !ask.tag; };
             const auto questions = std::ranges::count_if(m_plan.asks, is_question);
@@ -107,7 +107,7 @@ QString Sheet::why() const
 QString Sheet::need() const
 {
     const Ask* ask = current();
-    if (ask == nullptr || m_yard == nullptr || ask->hand != Hand::Number || m_plan.gate || ask->secret) {
+    if (ask == nullptr || m_yard == nullptr || ask->hand != Hand::Number || m_plan.gate || ask->secret || asksSecond()) {
         return {};
     }
     const Field& field = ask->fields[std::min(m_field, ask->fields.size() - 1)];
@@ -121,7 +121,7 @@ QString Sheet::need() const
 bool Sheet::outside() const
 {
     const Ask* ask = current();
-    if (ask == nullptr || m_yard == nullptr || ask->hand != Hand::Number || m_plan.gate || ask->secret || m_pad.empty()) {
+    if (ask == nullptr || m_yard == nullptr || ask->hand != Hand::Number || m_plan.gate || ask->secret || asksSecond() || m_pad.empty()) {
         return false;
     }
     const Field& field = ask->fields[std::min(m_field, ask->fields.size() - 1)];
@@ -248,8 +248,8 @@ QString Sheet::takeLabel() const
     case Hand::Told:
         break;
     }
-    if (m_plan.gate) {
-        //: an answer at a hold point is said aloud; %1 the value
+    if (m_plan.gate || asksSecond()) {
+        //: an answer at a hold point is said aloud, and so is the second person's own; %1 the value
         return value.isEmpty() ? tr("Say") : tr("Say %1").arg(value);
     }
     if (outside()) {
@@ -262,7 +262,7 @@ QString Sheet::takeLabel() const
 
 QString Sheet::cannotLabel() const
 {
-    if (m_plan.gate || m_phase == Phase::First || m_phase == Phase::Second || m_phase == Phase::Told) {
+    if (m_plan.gate || asksSecond() || m_phase == Phase::First || m_phase == Phase::Second || m_phase == Phase::Told) {
         return tr("Stop here");
     }
     return m_phase == Phase::Cannot || m_plan.cannot.empty() ? tr("Back") : tr("Cannot");

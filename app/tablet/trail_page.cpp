@@ -68,6 +68,9 @@ void TrailPage::fill()
         if (row.chosen) {
             //: one entry in full: date and time, who, role, first digits of its proof
             m_detail = tr("%1, %2, proof %3").arg(text::dateTime(at, m_reading), row.note, row.key.left(8));
+            if (const QString answered = text::ownAnswer(*m_pack, line, m_reading); !answered.isEmpty()) {
+                m_detail.prepend(answered + u'\n');
+            }
         }
         m_reaches.append(static_cast<int>(line.reach));
         rows.push_back(std::move(row));

@@ -17,7 +17,7 @@ class TrailPage : public QObject {
     Q_PROPERTY(int earlier READ earlier NOTIFY changed FINAL) // entries before this page
     Q_PROPERTY(int later READ later NOTIFY changed FINAL)
     Q_PROPERTY(QString filter READ filter NOTIFY changed FINAL)
-    Q_PROPERTY(QString detail READ detail NOTIFY changed FINAL) // of the chosen entry: who, when, proof
+    Q_PROPERTY(QString detail READ detail NOTIFY changed FINAL) // of the chosen entry: who, when, proof; what a second person answered
     Q_PROPERTY(bool canPutRight READ canPutRight NOTIFY changed FINAL)
 
 public:

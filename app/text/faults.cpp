@@ -11,6 +11,17 @@ namespace {
 
 QString q(const std::string& text) { return QString::fromStdString(text); }
 
+QString needsAnswer(const report::Refusal& what, const rules::Pack* pack)
+{
+    const rules::Index fact = pack == nullptr ? rules::kNone : pack->fact(what.path);
+    const bool quantity = fact != rules::kNone && pack->facts[fact].kind == rules::FactKind::Quantity;
+    //: the form of a value; %1 its kind: "pressure", "length"
+    const QString form = quantity ? tr("%1 with its unit").arg(q(what.expected)) : q(what.expected);
+    //: %1 what the step asks, in the pack's words, %2 its name for a script, %3 the form of the value
+    return tr("The second person gives one value himself: %1 (%2). Expected: %3.")
+        .arg(fact == rules::kNone ? q(what.path) : factAsk(*pack, fact), q(what.path), form);
+}
+
 } // namespace
 
 QString refusal(const report::Refusal& what, const rules::Pack* pack)
@@ -128,6 +139,8 @@ QString refusal(const report::Refusal& what, const rules::Pack* pack)
         return tr("%1's PIN is needed.").arg(path);
     case Why::NeedsTwo:
         return tr("Two people must sign. Nobody else here may.");
+    case Why::NeedsAnswer:
+        return needsAnswer(what, pack);
     case Why::WrongPin:
         return what.left > 0 ? tr("Not %1's PIN. %n tries left.", nullptr, what.left).arg(path) : tr("Not %1's PIN.").arg(path);
     case Why::PinWait:

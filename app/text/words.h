@@ -64,6 +64,7 @@ struct Held {
 [[nodiscard]] QString figureName(const std::string& name);
 [[nodiscard]] QString figureError(const figure::Error&);
 [[nodiscard]] QString trailTitle(const rules::Pack&, const report::TrailLine&);
+[[nodiscard]] QString ownAnswer(const rules::Pack&, const report::TrailLine&, const Reading&); // of a second signature; "" none
 [[nodiscard]] QString sourceLine(const rules::SourceRef&); // "NFPA 51B-2019, 5.5 (found)"
 // A carried law by its id: "Australia"; "" all of them together; an id that is not known as it is written.
 [[nodiscard]] QString lawName(const std::string& law);

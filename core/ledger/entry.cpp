@@ -1,5 +1,7 @@
 #include "core/ledger/entry.h"
 
+#include "core/ledger/own_answer.h"
+
 #include <algorithm>
 #include <array>
 
@@ -267,6 +269,12 @@ tl::expected<Entry, EntryError> decode(std::string_view body)
     }
     if (!entry.signer && !mayBeUnsigned(entry.kind)) {
         return tl::unexpected(EntryError{EntryFault::UnsignedKind, std::string(kindWord(entry.kind))});
+    }
+    if (entry.kind == Kind::Confirmed) {
+        if (auto answer = ownAnswer(entry.payload); !answer) {
+            answer.error().path.insert(0, "payload.");
+            return tl::unexpected(answer.error());
+        }
     }
     return entry;
 }

@@ -103,6 +103,7 @@ enum class EntryFault : std::uint8_t {
 struct EntryError {
     EntryFault fault;
     std::string path;
+    std::string expected{}; // "": the fault says it
 };
 
 inline constexpr std::size_t kLargestBody = 64 * 1024; // PERSISTED

@@ -4,6 +4,7 @@
 
 #include "core/ledger/body.h"
 #include "core/ledger/known.h"
+#include "core/ledger/own_answer.h"
 #include "core/people/keys.h"
 
 #include <algorithm>
@@ -309,6 +310,9 @@ private:
             || first->second.boot != idOf<BootId>(body.boot_id) || body.boot < first->second.boot_ms
             || body.boot - first->second.boot_ms > kSecondWithinMs) {
             find(Flaw::ConfirmsNothing);
+        }
+        if (!ownAnswer(payload)) {
+            find(Flaw::Form);
         }
     }
 

@@ -64,6 +64,7 @@ constexpr std::array kRows{
     Row{Why::NeedsPerson, Answer::Input, "needs-person"},
     Row{Why::NeedsPin, Answer::Input, "needs-pin"},
     Row{Why::NeedsTwo, Answer::No, "needs-two"},
+    Row{Why::NeedsAnswer, Answer::Input, "needs-answer"},
     Row{Why::WrongPin, Answer::No, "wrong-pin"},
     Row{Why::PinWait, Answer::No, "pin-wait"},
     Row{Why::PinLocked, Answer::No, "pin-locked"},

@@ -66,6 +66,7 @@ enum class Why : std::uint8_t {
     NeedsPerson,
     NeedsPin,
     NeedsTwo,
+    NeedsAnswer,
     WrongPin,
     PinWait,
     PinLocked,

@@ -1,6 +1,8 @@
 // The vessel's entries as a line of time.
 #include "core/report/view.h"
 
+#include "core/evidence/own_answer.h"
+
 #include <algorithm>
 #include <set>
 
@@ -63,6 +65,21 @@ bool needsSecond(const rules::Pack& pack, const ledger::Entry& entry)
     return step != rules::kNone && !pack.steps[step].with.empty();
 }
 
+// What the second person gave himself, told of the step that the first entry records.
+void tellAnswer(TrailLine& out, const rules::Pack& pack, const evidence::Folded& folded, const ledger::Entry& second)
+{
+    const auto answer = ledger::ownAnswer(second.payload);
+    if (!answer || !*answer) {
+        return;
+    }
+    const auto confirms = canon::fromHex<Hash>(second.payload.textOf("confirms"));
+    const auto first = std::ranges::find_if(folded.lines, [&](const ledger::Line& line) { return confirms && line.hash == *confirms; });
+    const auto asked = first == folded.lines.end() ? std::nullopt : evidence::askedBy(pack, evidence::stepOf(pack, first->entry), **answer);
+    out.answered = asked ? pack.facts[asked->fact].id : (*answer)->fact;
+    out.answered_row = (*answer)->row;
+    out.answer = (*answer)->value;
+}
+
 } // namespace
 
 std::vector<TrailLine> trail(const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard)
@@ -93,6 +110,9 @@ std::vector<TrailLine> trail(const rules::Pack& pack, const evidence::Folded& fo
         out.stop = entry.payload.textOf("stop");
         out.what = freeText(entry.payload);
         out.photos = entry.attachments.size();
+        if (entry.kind == ledger::Kind::Confirmed) {
+            tellAnswer(out, pack, folded, entry);
+        }
         out.counts = !standing.withdrawn.contains(line.hash) && (!needsSecond(pack, entry) || standing.confirmed.contains(line.hash));
         const rules::Index step = pack.step(out.step);
         if (step != rules::kNone) {

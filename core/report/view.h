@@ -147,6 +147,10 @@ struct TrailLine {
     std::string event;
     std::string stop;
     std::string what; // free text of the payload: why, found, note
+    // Of a second signature: what that person gave himself.
+    std::string answered; // the fact's id, its key where the pack does not know it; "" nothing
+    std::string answered_row; // of a register
+    canon::Json answer; // as recorded
     std::size_t photos{};
     bool counts{true}; // false: withdrawn, or never confirmed
     bool failing{};

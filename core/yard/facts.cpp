@@ -335,6 +335,12 @@ Outcome<Json> rowsOf(
 
 } // namespace
 
+Outcome<Json> Yard::State::valueOf(const rules::Fact& fact, const Json& given, const std::string& path)
+{
+    std::vector<Hash> none;
+    return ValueReader{*this, none}(fact, given, path);
+}
+
 Outcome<Yard::State::Facts> Yard::State::factsOf(const rules::Step& step, const Json& given,
     const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete)
 {

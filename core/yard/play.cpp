@@ -236,6 +236,18 @@ private:
         return answers;
     }
 
+    // What the second person gives himself: what the act says, else what the first one gave.
+    [[nodiscard]] Json ownAnswerOf(const Json& act, rules::Index step, const Json& values) const
+    {
+        const auto asked =
+            act.textOf("with").empty() || step == rules::kNone ? std::nullopt : evidence::askedOfSecond(m_yard.pack(), step, values);
+        const Json* given = act.find("own-answer");
+        if (!asked || given != nullptr) {
+            return given == nullptr ? Json() : *given;
+        }
+        return *evidence::valueAt(m_yard.pack(), *asked, values);
+    }
+
     Outcome<std::string> tagText(const Json& act)
     {
         const std::string_view wanted = act.textOf("tag");
@@ -363,6 +375,7 @@ private:
         if (!request.cannot.empty()) {
             request.facts = Json::object();
         }
+        request.own_answer = ownAnswerOf(one, step, request.facts);
         const auto done = m_yard.record(request, signing(one.textOf("by")), signingIn(one, "with"));
         return settle(one, request.step, done, wordOf(done));
     }
@@ -378,6 +391,7 @@ private:
         }
         request.answers = answersOf(one, m_yard.pack().hold_points[hold_point]);
         request.tag = *tagText(one);
+        request.own_answer = ownAnswerOf(one, m_yard.pack().hold_points[hold_point].talk, request.answers);
         const auto done = m_yard.release(request, signing(one.textOf("by")), signingIn(one, "with"));
         return settle(one, request.hold_point, done, wordOf(done));
     }

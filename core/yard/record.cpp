@@ -50,8 +50,8 @@ Outcome<std::unique_ptr<Pair>> unlockPair(Yard::State& state, const Signing& by,
     return pair;
 }
 
-// The first entry, and its confirmation when the second person is here.
-std::vector<Draft> inTwo(Draft first, const Pair& pair)
+// The first entry, and its confirmation when the second person is here, with what he gave himself.
+std::vector<Draft> inTwo(Draft first, const Pair& pair, Json own_answer = {})
 {
     first.signer = &pair.by;
     std::vector<Draft> drafts{std::move(first)};
@@ -60,6 +60,9 @@ std::vector<Draft> inTwo(Draft first, const Pair& pair)
         second.vessel = drafts.front().vessel;
         second.kind = ledger::Kind::Confirmed;
         second.confirms_previous = true;
+        if (!own_answer.is(canon::Type::Null)) {
+            second.payload.set("answer", std::move(own_answer));
+        }
         second.signer = &*pair.with;
         drafts.push_back(std::move(second));
     }
@@ -168,6 +171,11 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
     if (!pair) {
         return tl::unexpected(pair.error());
     }
+    const auto asked = with && !cannot ? evidence::askedOfSecond(*state.pack, index, request.facts) : std::nullopt;
+    auto own_answer = state.ownAnswer(asked, request.facts, request.own_answer);
+    if (!own_answer) {
+        return tl::unexpected(own_answer.error());
+    }
     auto facts = state.factsOf(step, request.facts, request.files, "facts", !cannot);
     if (!facts) {
         return tl::unexpected(facts.error());
@@ -183,7 +191,7 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
     if (!request.instrument.empty()) {
         draft.payload.set("instrument", request.instrument);
     }
-    const auto written = state.append(inTwo(std::move(draft), **pair));
+    const auto written = state.append(inTwo(std::move(draft), **pair, std::move(*own_answer)));
     if (!written) {
         return tl::unexpected(written.error());
     }
@@ -195,19 +203,15 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
     return receipt;
 }
 
-Outcome<Receipt> Yard::confirm(const Hash& first, const Signing& second)
+Outcome<Receipt> Yard::confirm(const Hash& first, const Signing& second, const Json& own_answer)
 {
     State& state = *m_state;
     if (auto writable = state.writable(); !writable) {
         return tl::unexpected(writable.error());
     }
-    const auto row = stored(first);
-    if (!row) {
-        return tl::unexpected(row.error());
-    }
-    const auto entry = ledger::decode(row->body);
-    if (!entry || !entry->signer) {
-        return refused(Why::UnknownEntry, canon::toHex(first));
+    const auto entry = entryOf(first);
+    if (!entry) {
+        return tl::unexpected(entry.error());
     }
     const ledger::Moment now = state.clock.now();
     if (entry->device != state.device->id() || entry->at.boot != now.boot || now.boot_ms - entry->at.boot_ms > kSecondWithinMs) {
@@ -243,10 +247,18 @@ Outcome<Receipt> Yard::confirm(const Hash& first, const Signing& second)
     if (signer->person == entry->signer->person) {
         return refused(Why::SamePerson, second.person);
     }
+    const Json* values = evidence::valuesOf(*entry);
+    auto answer = state.ownAnswer(evidence::askedOfSecond(*state.pack, *entry), values == nullptr ? Json::object() : *values, own_answer);
+    if (!answer) {
+        return tl::unexpected(answer.error());
+    }
     Draft draft;
     draft.vessel = entry->vessel;
     draft.kind = ledger::Kind::Confirmed;
     draft.payload.set("confirms", canon::toHex(first));
+    if (!answer->is(canon::Type::Null)) {
+        draft.payload.set("answer", std::move(*answer));
+    }
     draft.signer = &*signer;
     if (hold_point) {
         const auto imagined = state.imagine(std::span(&draft, 1), entry->vessel);

@@ -118,8 +118,16 @@ Outcome<Receipt> Yard::release(const ReleaseRequest& request, const Signing& by,
     if (auto given = wouldRelease(vessel->id, index, *imagined); !given) {
         return tl::unexpected(given.error());
     }
+    const Json* answers = draft.payload.find("answers");
+    const auto asked = with && answers != nullptr ? evidence::askedOfSecond(*state.pack, hold_point.talk, *answers) : std::nullopt;
+    auto own_answer = state.ownAnswer(asked, answers == nullptr ? Json::object() : *answers, request.own_answer);
+    if (!own_answer) {
+        return tl::unexpected(own_answer.error());
+    }
     if (!with) {
         drafts.pop_back();
+    } else if (!own_answer->is(canon::Type::Null)) {
+        drafts.back().payload.set("answer", std::move(*own_answer));
     }
     const auto written = state.append(drafts);
     if (!written) {

@@ -148,6 +148,10 @@ struct Yard::State {
     [[nodiscard]] report::Refusal refuse(const ledger::StoreError&);
     [[nodiscard]] std::int64_t nowMs() const; // true time as far as confirmed, else the wall
 
+    // own_answer.cpp: as it is kept, null where nothing is asked
+    [[nodiscard]] Outcome<canon::Json> ownAnswer(
+        const std::optional<evidence::AskedOfSecond>&, const canon::Json& values, const canon::Json& given); // typed or recorded
+
     // facts.cpp
     struct Facts {
         canon::Json payload{canon::Json::object()};
@@ -155,6 +159,8 @@ struct Yard::State {
     };
     [[nodiscard]] Outcome<Facts> factsOf(const rules::Step&, const canon::Json& given,
         const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete);
+    [[nodiscard]] Outcome<canon::Json> valueOf(
+        const rules::Fact&, const canon::Json& given, const std::string& path); // of a choice or number
     [[nodiscard]] Outcome<std::set<std::optional<VesselId>>> vesselsNaming(const Hash& file) const; // none: the yard's own entry
     struct Bytes {
         std::string bytes;

@@ -2,6 +2,7 @@
 // nowhere else. Every act appends durable entries or changes nothing; every answer is recomputed from entries.
 #pragma once
 
+#include "core/evidence/own_answer.h"
 #include "core/ledger/clock.h"
 #include "core/people/device.h"
 #include "core/report/audit.h"
@@ -98,6 +99,7 @@ struct RecordRequest {
     std::string instrument;
     std::string cannot; // reason id: an honest "cannot"
     std::map<std::string, std::filesystem::path> files; // fact key -> photo or document
+    canon::Json own_answer{}; // of the second person, where one signs with it: see Yard::confirm
 };
 
 struct ReleaseRequest {
@@ -105,6 +107,7 @@ struct ReleaseRequest {
     std::string hold_point;
     canon::Json answers{canon::Json::object()};
     std::string tag; // what was read from the tag: its text or the short code; "" none
+    canon::Json own_answer{}; // of the second person, where one accepts with it: see Yard::confirm
 };
 
 struct Receipt {
@@ -234,6 +237,9 @@ public:
     [[nodiscard]] std::vector<MaySign> signersOfHoldPoint(rules::Index hold_point, bool accepting) const;
     [[nodiscard]] std::vector<MaySign> signersOfStop(rules::Index stop, bool second) const;
     [[nodiscard]] std::vector<MaySign> signersOfRoles(const std::vector<std::string>& roles) const;
+    // Which value the second person of this entry must give himself; nothing where nothing can be asked.
+    [[nodiscard]] Outcome<std::optional<evidence::AskedOfSecond>> askedOfSecond(const Hash& first) const;
+    [[nodiscard]] Outcome<void> mayAnswer(const Hash& first, const canon::Json& own_answer); // as confirm() would refuse it
     [[nodiscard]] std::vector<DeviceShown> devices() const;
     [[nodiscard]] Outcome<std::vector<SignedPair>> signedTogether() const; // at most a minute apart, in the order of the record
     // What a supervisor may ask in person, of the whole record.
@@ -266,7 +272,9 @@ public:
     Outcome<Receipt> admit(const canon::Json& request, const Signing& by); // {"number", "vessel": {...}, "note"}
     Outcome<Receipt> record(const RecordRequest&, const Signing& by, const std::optional<Signing>& with = std::nullopt);
     Outcome<Receipt> release(const ReleaseRequest&, const Signing& by, const std::optional<Signing>& with = std::nullopt);
-    Outcome<Receipt> confirm(const Hash& first, const Signing& second); // the other person of a record, release or clearing
+    // The other person of a record, release or clearing, with the value that he gives himself (a value of a RecordRequest; null where
+    // nothing is asked): NeedsAnswer, AnswerDiffers or its form before anything is written.
+    Outcome<Receipt> confirm(const Hash& first, const Signing& second, const canon::Json& own_answer = {});
     Outcome<Receipt> correct(const Hash& entry, const std::string& why, const Signing& by);
     Outcome<Receipt> clear(const std::string& vessel, const std::string& stop, const std::string& found, const std::string& done,
         const Signing& by, const std::optional<Signing>& with = std::nullopt); // the oldest uncleared of that kind
@@ -316,6 +324,7 @@ private:
     Outcome<void> wouldRelease(const VesselId&, rules::Index hold_point, const std::vector<ledger::Line>& imagined);
     TagAnswer answerTo(const tag::Facts&);
     Outcome<canon::Json> tagPayload(const std::string& text);
+    [[nodiscard]] Outcome<ledger::Entry> entryOf(const Hash&) const; // that a person signed
     Outcome<Unlocked> somebodyElse(const PersonId& giver, const rules::HoldPoint&) const;
     Outcome<Receipt> writeMaybeSigned(Draft, const std::optional<Signing>&);
     std::unique_ptr<State> m_state;

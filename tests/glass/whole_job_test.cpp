@@ -133,7 +133,7 @@ public:
         return by.isEmpty() ? QString() : sign(by, with);
     }
 
-    // A step or a hold point, as the pack asks it; at a hold point the second person is asked something too.
+    // A step or a hold point, as the pack asks it; the second person is asked something too.
     [[nodiscard]] QString answer(const std::vector<Ask>& asks, const Deed& deed, const Json& talk, const QString& tag)
     {
         for (const QString& who : {deed.by, deed.with}) {
@@ -166,6 +166,9 @@ private:
             const Ask* asked = ask == asks.end() ? nullptr : &*ask;
             if (asked == nullptr) { // a row that was named on this sheet
                 of_rows = rowsNamed(asks, deed);
+                for (Ask& one : ofSecond(deed)) {
+                    of_rows.push_back(std::move(one));
+                }
                 const auto row = std::ranges::find(of_rows, text, &Ask::ask);
                 asked = row == of_rows.end() ? nullptr : &*row;
             }
@@ -279,6 +282,28 @@ private:
                         }
                     }
                 }
+            }
+        }
+        return out;
+    }
+
+    // What the second person may be asked of a row, in words of its own.
+    [[nodiscard]] std::vector<Ask> ofSecond(const Deed& deed) const
+    {
+        std::vector<Ask> out;
+        for (rules::Index fact = 0; fact < pack().facts.size(); ++fact) {
+            if (pack().facts[fact].reg == rules::kNone || pack().facts[fact].kind == rules::FactKind::Derived) {
+                continue;
+            }
+            const rules::Register& table = pack().registers[pack().facts[fact].reg];
+            std::vector<std::string> rows = table.members;
+            const Json* named = deed.facts.find(table.key);
+            for (const Json& row : named == nullptr ? std::vector<Json>{} : named->items) {
+                rows.emplace_back(row.textOf("name"));
+            }
+            for (const std::string& row : rows) {
+                out.push_back(tablet::askOfSecond(pack(), {fact, row}, program().session().yard().state()));
+                out.back().into = table.key;
             }
         }
         return out;

@@ -43,7 +43,8 @@ class FreshYardTest : public QObject {
     }
     [[nodiscard]] QStringList accept(const QByteArray& answers) const
     {
-        return {"release", "A-1", "accept", "--by", "Ada", "--with", "Tam", "--answers", m_place.write("answers.json", answers)};
+        return {"release", "A-1", "accept", "--by", "Ada", "--with", "Tam", "--answer", "0", "--answers",
+            m_place.write("answers.json", answers)};
     }
     [[nodiscard]] QString rows() const { return m_place.sql("SELECT count(*) FROM entry"); }
 
@@ -147,8 +148,28 @@ private slots:
         QVERIFY2(first.code == kYes, told(first));
         QCOMPARE(first.json().value("counts").toBool(true), false);
         QVERIFY(next().contains("what-it-was"));
-        const Said confirmed = m_place.act({"confirm", first.json().value("entry").toString(), "--by", "Tam"}, {"Tam"});
+        // He gives a value himself; without it, or with another, nothing is written, and what the first one gave is not told.
+        const QStringList confirm{"confirm", first.json().value("entry").toString(), "--by", "Tam"};
+        const QString waiting = rows();
+        const Said unasked = m_place.act(confirm, {"Tam"});
+        QVERIFY2(unasked.code == kInput, told(unasked));
+        QCOMPARE(unasked.error().value("code").toString(), QString("needs-answer"));
+        QCOMPARE(unasked.error().value("path").toString(), QString("what-it-was.substance"));
+        QVERIFY2(unasked.error().value("expected").toString().startsWith("propane, n-butane, "), told(unasked)); // all the choices
+        const Said in_words = call(QStringList{"--yard", m_place.yard(), "--pin-stdin"} + confirm, pins({"Tam"}));
+        QVERIFY2(in_words.code == kInput && in_words.err.contains("What did it hold?"), told(in_words));
+        const Said differs = m_place.act(confirm + QStringList{"--answer", "n-butane"}, {"Tam"});
+        QVERIFY2(differs.code == kNo, told(differs));
+        QCOMPARE(differs.error().value("code").toString(), QString("answer-differs"));
+        QVERIFY2(!differs.err.contains("propane"), told(differs));
+        const Said no_word = m_place.act(confirm + QStringList{"--answer", "petrol"}, {"Tam"});
+        QVERIFY2(no_word.code == kInput, told(no_word));
+        QCOMPARE(no_word.error().value("code").toString(), QString("unknown-choice"));
+        QCOMPARE(rows(), waiting);
+        const Said confirmed = m_place.act(confirm + QStringList{"--answer", "propane"}, {"Tam"});
         QVERIFY2(confirmed.code == kYes, told(confirmed));
+        QCOMPARE(m_place.sql("SELECT json_extract(body, '$.payload.answer') FROM entry ORDER BY row DESC LIMIT 1"),
+            QString(R"({"fact":"substance","value":"propane"})"));
         QVERIFY(!next().contains("what-it-was"));
 
         QCOMPARE(record("signs", R"({"brass": "plain", "smell": "nothing", "marks": "none"})", {"Tam"}).code, kYes);
@@ -232,6 +253,18 @@ private slots:
         QCOMPARE(alone.code, kNo);
         QCOMPARE(alone.error().value("code").toString(), QString("same-person"));
 
+        // Tam says one hollow place where Ada said none; then nothing at all.
+        QStringList other = accept(answers);
+        other[other.indexOf("--answer") + 1] = "1";
+        const Said tam_differs = m_place.act(other, {"Ada", "Tam"});
+        QVERIFY2(tam_differs.code == kNo, told(tam_differs));
+        QCOMPARE(tam_differs.error().value("code").toString(), QString("answer-differs"));
+        other.removeAt(other.indexOf("--answer") + 1);
+        other.removeAt(other.indexOf("--answer"));
+        const Said silent = m_place.act(other, {"Ada", "Tam"});
+        QVERIFY2(silent.code == kInput, told(silent));
+        QCOMPARE(silent.error().value("code").toString(), QString("needs-answer"));
+
         const Said given = m_place.act(accept(answers), {"Ada", "Tam"});
         QVERIFY2(given.code == kYes, told(given));
         const Said audit = m_place.ask({"audit", "A-1", "--before", "accept"});
@@ -252,6 +285,11 @@ private slots:
         const QJsonArray trail = m_place.ask({"ledger", "show", "A-1"}).json().value("entries").toArray();
         QCOMPARE(trail.first().toObject().value("kind").toString(), QString("vessel-admitted"));
         QCOMPARE(trail.last().toObject().value("kind").toString(), QString("confirmed"));
+        const QJsonObject own = trail.last().toObject().value("own_answer").toObject();
+        QCOMPARE(own.value("fact").toString(), QString("talk-accept.hollows"));
+        QCOMPARE(own.value("value").toInt(-1), 0);
+        const Said audit = call({"--yard", m_place.yard(), "audit", "A-1", "--before", "accept"});
+        QVERIFY2(audit.out.contains("second person answered: ") && text.out.simplified().contains("second person answered: "), told(audit));
         const Said verify = m_place.ask({"ledger", "verify"});
         QVERIFY2(verify.code == kYes, told(verify));
     }

@@ -35,7 +35,7 @@ class KillTest : public QObject {
                         "hollows": 0, "unhappy": "%1"})")
                 .arg(word)
                 .toUtf8());
-        return {"release", "K-2", "accept", "--by", "Ada", "--with", "Bea", "--answers", answers};
+        return {"release", "K-2", "accept", "--by", "Ada", "--with", "Bea", "--answer", "0", "--answers", answers};
     }
 
     // K-1 with nothing, K-2 ready for its first release.
@@ -49,7 +49,7 @@ class KillTest : public QObject {
         }
         const auto record = [&](const QString& step, const QByteArray& facts, const QStringList& who) {
             QStringList call{"record", "K-2", step, "--in", place.write("facts.json", facts), "--by", who.first()};
-            done(place.act(who.size() > 1 ? call + QStringList{"--with", who.last()} : call, who));
+            done(place.act(who.size() > 1 ? call + QStringList{"--with", who.last(), "--answer", "propane"} : call, who));
         };
         record("ownership", R"({"owner": "bill-of-sale", "paper-names": "serial", "other-marks": "none"})", {"Ada"});
         record("identity", identityFacts("PX-7777").toUtf8(), {"Bea"});

@@ -85,6 +85,29 @@ Sheet* toPhotograph(Tablet& program, int count)
     return sheet;
 }
 
+// A step that one has signed, before the other.
+void toSecond(Tablet& program, const char* step, const char* by)
+{
+    program.openVessel(anyHeld(program));
+    openStep(program, step);
+    Sheet* sheet = program.sheet();
+    for (int turn = 0; sheet->hand() != Sheet::Kind::People && turn < 60; ++turn) {
+        if (sheet->hand() == Sheet::Kind::Number) {
+            press(sheet, QStringLiteral("1"));
+        } else if (sheet->hand() == Sheet::Kind::Write) {
+            sheet->setWritten(QStringLiteral("N3"));
+        } else {
+            chooseFirst(sheet);
+        }
+        sheet->take();
+    }
+    sheet->pickPerson(QLatin1String(by));
+    for (const QChar digit : DemoYard::pin(QLatin1String(by))) {
+        sheet->pinPress(digit);
+    }
+    sheet->take();
+}
+
 // The same with a camera; where it is asked, the vessel's own tag hangs in the picture.
 Sheet* toCamera(Tablet& program, bool tagged)
 {
@@ -500,6 +523,12 @@ const Scene kScenes[] = {
             t.openVessel(anyHeld(t));
             t.openPart(QStringLiteral("trail"));
         }},
+    {"11-trail-second",
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("trail"));
+            t.trailPage()->choose(t.trailPage()->entries()->rows().at(2).key); // what the second person answered
+        }},
     {"12-tag",
         [](Tablet& t) {
             t.openVessel(anyHeld(t));
@@ -530,6 +559,14 @@ const Scene kScenes[] = {
             for (int i = 0; i < 4; ++i) {
                 t.sheet()->pinPress(QStringLiteral("7"));
             }
+        }},
+    {"15-second-number", [](Tablet& t) { toSecond(t, "pose", "Bea"); }},
+    {"15-second-choice", [](Tablet& t) { toSecond(t, "what-it-was", "Ada"); }},
+    {"15-second-place",
+        [](Tablet& t) {
+            toSecond(t, "inert-purge", "Rosa");
+            press(t.sheet(), QStringLiteral("9"));
+            t.sheet()->take(); // not what the record says
         }},
     {"16-add", [](Tablet& t) { t.add(); }},
     {"17-set-up", [](Tablet& t) { t.setUp(); }},

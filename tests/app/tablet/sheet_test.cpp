@@ -23,6 +23,8 @@ private slots:
     void aHoldPointKeepsNothing();
     void aWrongAnswerGoesNoFurther();
     void twoPeopleReleaseOnTheGlass();
+    void theSecondPersonOfAStepGivesAValue_data();
+    void theSecondPersonOfAStepGivesAValue();
     void whoSignedLatelyShows();
     void aBadgePicksWhoSigns();
     void noPropertyShowsThePin();
@@ -244,7 +246,7 @@ void SheetTest::twoPeopleReleaseOnTheGlass()
     QCOMPARE(open.vessel("NQ-02")->standing.state, rules::State::Ready); // one signature releases nothing
     // The second one is not shown what the first one said, and gives a value too.
     QCOMPARE(sheet.hand(), Sheet::Kind::Number);
-    QVERIFY(sheet.kicker().contains(QLatin1String("second person")));
+    QVERIFY(sheet.kicker().contains(QLatin1String("Second person")));
     const auto said = sheet.answered()->rows();
     QVERIFY(std::ranges::none_of(said, [&](const tablet::Row& row) { return row.title == sheet.askText(); }));
     QCOMPARE(said.size(), keys.size() - 2); // the tag is no question
@@ -264,6 +266,107 @@ void SheetTest::twoPeopleReleaseOnTheGlass()
     const auto released = open.vessel("NQ-02");
     QCOMPARE(released->standing.state, rules::State::Released);
     QVERIFY(released->standing.until_ms != rules::kNever);
+}
+
+void SheetTest::theSecondPersonOfAStepGivesAValue_data()
+{
+    QTest::addColumn<QString>("step");
+    QTest::addColumn<QString>("by");
+    QTest::addColumn<QString>("with");
+    QTest::addColumn<QString>("asked"); // fact, and row of a register
+    QTest::newRow("a number") << "pose"
+                              << "Bea"
+                              << "Rosa"
+                              << "pose.roll";
+    QTest::newRow("a choice") << "what-it-was"
+                              << "Ada"
+                              << "Bea"
+                              << "what-it-was.substance";
+    QTest::newRow("a row that was named") << "openings"
+                                          << "Bea"
+                                          << "Rosa"
+                                          << "openings.register.projection of N9";
+    QTest::newRow("a place of the round") << "inert-purge"
+                                          << "Rosa"
+                                          << "Bea"
+                                          << "inert-purge.set.fuel of high";
+}
+
+// After the first signature the other one is asked what the first one wrote, sees neither it nor a limit, and signs only with the same.
+void SheetTest::theSecondPersonOfAStepGivesAValue()
+{
+    QFETCH(const QString, step);
+    QFETCH(const QString, by);
+    QFETCH(const QString, with);
+    QFETCH(const QString, asked);
+    Yard yard;
+    QVERIFY(yard.opened);
+    yard::Yard& open = yard.session.yard();
+    const rules::Pack& pack = yard.session.pack();
+    const auto sign = [](Sheet& sheet, const QString& person) {
+        sheet.pickPerson(person);
+        typePin(sheet, test::DemoYard::pin(person));
+        sheet.take();
+    };
+    Sheet sheet;
+    sheet.open(tablet::stepPlan(yard.session, "NQ-08", pack.step(step.toStdString())), &open, {}, yard.session.reading);
+    std::map<QString, QString> chosen; // by what was asked
+    bool named = false;
+    for (int turn = 0; sheet.hand() != Sheet::Kind::People && turn < 60; ++turn) {
+        if (sheet.hand() == Sheet::Kind::Choice) {
+            chosen[sheet.askText()] = sheet.options()->rows().front().key;
+            sheet.choose(sheet.options()->rows().front().key);
+        } else if (sheet.hand() == Sheet::Kind::Number) {
+            sheet.pad()->press(QStringLiteral("1"));
+        } else if (sheet.hand() == Sheet::Kind::Write && !named) {
+            sheet.setWritten(QStringLiteral("N9"));
+            named = true;
+        }
+        sheet.take();
+        QVERIFY2(sheet.message().isEmpty(), qPrintable(sheet.askText() + u' ' + sheet.message()));
+    }
+    sign(sheet, by);
+    QVERIFY2(sheet.message().isEmpty(), qPrintable(sheet.message()));
+    const auto before = open.trail("NQ-08")->size();
+    QVERIFY(sheet.kicker().contains(QLatin1String("Second person")));
+    QCOMPARE(sheet.cannotLabel(), QStringLiteral("Stop here"));
+    QVERIFY(sheet.need().isEmpty());
+    QVERIFY(!sheet.stepBack());
+    const rules::Index fact = pack.fact(asked.section(u' ', 0, 0).toStdString());
+    QVERIFY2(sheet.askText().endsWith(text::factAsk(pack, fact)), qPrintable(sheet.askText()));
+    for (const tablet::Row& row : sheet.answered()->rows()) {
+        QVERIFY2(row.title != sheet.askText(), qPrintable(row.title + u' ' + row.line));
+    }
+    QCOMPARE(sheet.places()->count(), 0); // nor what was read at the places
+    const auto give = [&](bool right) {
+        if (sheet.hand() == Sheet::Kind::Choice) {
+            const QString first = chosen[sheet.askText()];
+            const std::vector<tablet::Row> options = sheet.options()->rows();
+            for (const tablet::Row& row : options) {
+                if (right == (row.key == first)) {
+                    sheet.choose(row.key);
+                }
+            }
+        } else {
+            sheet.pad()->press(right ? QStringLiteral("1") : QStringLiteral("2"));
+            QVERIFY2(sheet.takeLabel().startsWith(QLatin1String("Say 2")) || right, qPrintable(sheet.takeLabel()));
+        }
+        sheet.take();
+    };
+    give(false);
+    QCOMPARE(sheet.message(), QStringLiteral("Not what the record says. Go and look."));
+    give(false);
+    QVERIFY2(sheet.message().startsWith(QLatin1String("Again not what the record says.")), qPrintable(sheet.message()));
+    QCOMPARE(open.trail("NQ-08")->size(), before);
+    QVERIFY(sheet.hand() != Sheet::Kind::People);
+    give(true);
+    QVERIFY2(sheet.message().isEmpty(), qPrintable(sheet.message()));
+    QCOMPARE(sheet.hand(), Sheet::Kind::People);
+    sign(sheet, with);
+    const report::TrailLine line = open.trail("NQ-08")->back();
+    QCOMPARE(line.kind, ledger::Kind::Confirmed);
+    QCOMPARE(QString::fromStdString(line.answered), asked.section(u' ', 0, 0));
+    QCOMPARE(QString::fromStdString(line.answered_row), asked.section(u' ', 2));
 }
 
 // Whoever picks a name sees when that person last signed.

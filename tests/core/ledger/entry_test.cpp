@@ -1,5 +1,6 @@
 // An entry's bytes: one form, nothing unknown, and the words that FORMAT.md lists.
 #include "core/ledger/body.h"
+#include "core/ledger/own_answer.h"
 #include "tests/core/ledger/history.h"
 #include "tests/support/suite.h"
 
@@ -246,6 +247,65 @@ private slots:
         QVERIFY(!read.has_value());
         QCOMPARE(QByteArray(wordOf(read.error().fault)), fault);
         QVERIFY(!ledger::readBody(wrong.toStdString()).has_value());
+    }
+
+    // The second person's own answer: what FORMAT.md lets it be, and nothing else. Entries without it read as before.
+    void ownAnswerHasItsForm_data()
+    {
+        QTest::addColumn<QByteArray>("answer");
+        QTest::addColumn<QByteArray>("fault");
+        QTest::addColumn<QByteArray>("path");
+        QTest::addColumn<QByteArray>("expected");
+        const auto row = [](const char* name, const char* answer, const char* fault = "", const char* path = "",
+                             const char* expected = "") {
+            QTest::newRow(name) << QByteArray(answer) << QByteArray(fault) << QByteArray(path) << QByteArray(expected);
+        };
+        row("a choice", R"({"fact":"substance","value":"propane"})");
+        row("a count", R"({"fact":"stuck","value":0})");
+        row("a quantity", R"({"fact":"gauge","value":{"count":0,"typed":"0 psi","unit":"Pa"}})");
+        row("of a register",
+            R"({"column":"bore","fact":"register","row":"N3","value":{"count":317500,"typed":"1 1/4 in","unit":"100nm"}})");
+        row("no object", R"("propane")", "wrong type", "payload.answer", "object");
+        row("no fact", R"({"value":"propane"})", "missing key", "payload.answer.fact", "text");
+        row("no value", R"({"fact":"substance"})", "missing key", "payload.answer.value", "text, integer or quantity");
+        row("one key more", R"({"fact":"substance","said":"aloud","value":"propane"})", "unknown key", "payload.answer.said",
+            "fact, value; row, column");
+        row("fact is no text", R"({"fact":7,"value":"propane"})", "wrong type", "payload.answer.fact", "text");
+        row("an empty value", R"({"fact":"substance","value":""})", "wrong type", "payload.answer.value", "text, integer or quantity");
+        row("a list", R"({"fact":"substance","value":["propane"]})", "wrong type", "payload.answer.value", "text, integer or quantity");
+        row("half a quantity", R"({"fact":"gauge","value":{"count":0,"unit":"Pa"}})", "wrong type", "payload.answer.value",
+            "text, integer or quantity");
+        row("a row without its column", R"({"fact":"register","row":"N3","value":1})", "missing key", "payload.answer.column",
+            "row and column together");
+        row("a column without its row", R"({"column":"bore","fact":"register","value":1})", "missing key", "payload.answer.row",
+            "row and column together");
+    }
+    void ownAnswerHasItsForm()
+    {
+        QFETCH(const QByteArray, answer);
+        QFETCH(const QByteArray, fault);
+        QFETCH(const QByteArray, path);
+        QFETCH(const QByteArray, expected);
+        ledger::Entry entry = randomEntry(8);
+        entry.kind = Kind::Confirmed;
+        entry.signer = ledger::Signer{*canon::fromHex<PersonId>(std::string(32, 'a')), "hand"};
+        entry.payload = Json::object();
+        entry.payload.set("confirms", std::string(64, '5'));
+        QVERIFY(ledger::decode(ledger::encode(entry)).has_value());
+        QVERIFY(!ledger::ownAnswer(entry.payload)->has_value());
+        entry.payload.set("answer", *canon::read(answer.toStdString(), canon::Dialect::Subset));
+        const std::string body = ledger::encode(entry);
+        const auto read = ledger::decode(body);
+        QCOMPARE(read.has_value(), fault.isEmpty());
+        if (read) {
+            const auto kept = ledger::ownAnswer(read->payload);
+            QVERIFY(kept && *kept);
+            QCOMPARE(QByteArray::fromStdString(canon::canonical(ledger::toJson(**kept))), answer);
+            return;
+        }
+        QCOMPARE(QByteArray(wordOf(read.error().fault)), fault);
+        QCOMPARE(QByteArray::fromStdString(read.error().path), path);
+        QCOMPARE(QByteArray::fromStdString(read.error().expected), expected);
     }
 
     void unsignedOnlyWhatTakesAway()

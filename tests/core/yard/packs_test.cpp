@@ -143,6 +143,7 @@ private slots:
         ready.facts = test::json(
             R"({"stands": "outdoors", "where": "Door edge", "reach": "outside", "reach-in-terms": "not-needed", "blower": "on", "distance": "12 m",
                 "far-side": "looked-at", "bottles": "outside", "meter-heard": "heard", "watcher": "Ada"})");
+        ready.own_answer = "12 m";
         const auto recorded = yard.record(ready, crew.tam, crew.ada);
         QVERIFY2(recorded, recorded ? "" : (recorded.error().path + " " + recorded.error().expected).c_str());
         const auto passed = [&](std::optional<std::int64_t> at) {

@@ -181,7 +181,7 @@ private slots:
             auto beside = crew.reopen(); // another program
             QVERIFY(beside.event("NQ-01", "concern", {}));
         }
-        const auto second = screen.confirm(first->entry, crew.tam);
+        const auto second = screen.confirm(first->entry, crew.tam, "propane");
         QVERIFY(!second);
         QCOMPARE(second.error().why, Why::HeadMoved);
         QCOMPARE(screen.vessel("NQ-01")->word, report::PlateWord::Stopped);

@@ -10,13 +10,23 @@ using report::Why;
 class TwoPeopleTest : public QObject {
     Q_OBJECT
 
-    static yard::RecordRequest whatItWas()
+    // With what the second person gives himself where he signs at once: of these facts none is a number, and `substance` has the
+    // most words to choose from.
+    static yard::RecordRequest whatItWas(canon::Json own_answer = {})
     {
         return {"NQ-01", "what-it-was",
             test::json(
                 R"({"kind": "stationary-lpg", "substance": "propane", "proof-one": "supplier-record", "proof-two": "plate-and-fittings", "against": "nothing",
                 "arrived": "closed"})"),
-            {}, {}, {}};
+            {}, {}, {}, std::move(own_answer)};
+    }
+    static yard::RecordRequest zeroPressure(canon::Json own_answer = {})
+    {
+        return {"NQ-01", "zero-pressure",
+            test::json(
+                R"({"gauge-range": "15 psi", "gauge": "0 psi", "shut-for": "35 min", "bottom-temperature": "12 degC", "sweat": "none",
+                "second": "bleeder-film", "joined": "nothing"})"),
+            {}, {}, {}, std::move(own_answer)};
     }
     static void admit(test::Crew& crew, yard::Yard& yard)
     {
@@ -39,8 +49,133 @@ private slots:
         QCOMPARE(yard.folded("NQ-01")->evidence.steps[step].lack, rules::Lack::Missing);
         QVERIFY(!yard.confirm(first->entry, crew.ada));
         crew.clock.wait(60'000);
-        QVERIFY(yard.confirm(first->entry, crew.tam));
+        QVERIFY(yard.confirm(first->entry, crew.tam, "propane"));
         QCOMPARE(yard.folded("NQ-01")->evidence.steps[step].passed, rules::Truth::True);
+    }
+
+    // Each names the value that is asked, and what is given: what was typed does not matter, the value does.
+    void theSecondPersonGivesAValue_data()
+    {
+        QTest::addColumn<QByteArray>("given"); // JSON
+        QTest::addColumn<QByteArray>("refusal");
+        QTest::addColumn<QByteArray>("path");
+        QTest::addColumn<QByteArray>("expected");
+        QTest::newRow("the same") << QByteArray(R"("12 degC")") << QByteArray() << QByteArray() << QByteArray();
+        QTest::newRow("the same by another scale") << QByteArray(R"("53.6 degF")") << QByteArray() << QByteArray() << QByteArray();
+        QTest::newRow("none") << QByteArray("null") << QByteArray("needs-answer") << QByteArray("zero-pressure.bottom-temperature")
+                              << QByteArray("temperature");
+        QTest::newRow("another") << QByteArray(R"("13 degC")") << QByteArray("answer-differs")
+                                 << QByteArray("zero-pressure.bottom-temperature") << QByteArray();
+        QTest::newRow("no unit") << QByteArray(R"("12")") << QByteArray("bad-quantity") << QByteArray("answer")
+                                 << QByteArray("temperature");
+        QTest::newRow("a pressure") << QByteArray(R"("12 Pa")") << QByteArray("bad-quantity") << QByteArray("answer")
+                                    << QByteArray("temperature");
+    }
+    void theSecondPersonGivesAValue()
+    {
+        QFETCH(const QByteArray, given);
+        QFETCH(const QByteArray, refusal);
+        QFETCH(const QByteArray, path);
+        QFETCH(const QByteArray, expected);
+        test::Crew crew;
+        auto yard = crew.open();
+        admit(crew, yard);
+        const canon::Json answer = test::json(given.constData());
+        const auto told = [&](const report::Refusal& why) {
+            QCOMPARE(QByteArray::fromStdString(std::string(report::whyWord(why.why))), refusal);
+            QCOMPARE(QByteArray::fromStdString(why.path), path);
+            QVERIFY2(QByteArray::fromStdString(why.expected).contains(expected), why.expected.c_str());
+            const std::string all = why.path + why.expected + why.found;
+            QVERIFY(given.contains("12") || all.find("12") == std::string::npos); // never what the first one gave
+        };
+        const auto entries = [&] { return yard.trail("NQ-01")->size(); };
+
+        const auto at_once = yard.record(zeroPressure(answer), crew.tam, crew.ada);
+        QCOMPARE(at_once.has_value(), refusal.isEmpty());
+        QCOMPARE(entries(), refusal.isEmpty() ? std::size_t{3} : std::size_t{1}); // both or neither
+        if (!at_once) {
+            told(at_once.error());
+        }
+        const auto first = yard.record(zeroPressure(), crew.tam);
+        QVERIFY(first);
+        const auto asked = yard.askedOfSecond(first->entry);
+        QVERIFY(asked && *asked);
+        QCOMPARE(yard.pack().facts[(*asked)->fact].id, std::string("zero-pressure.bottom-temperature"));
+        const std::size_t before = entries();
+        const auto may = yard.mayAnswer(first->entry, answer);
+        const auto second = yard.confirm(first->entry, crew.ada, answer);
+        QCOMPARE(may.has_value(), refusal.isEmpty());
+        QCOMPARE(second.has_value(), refusal.isEmpty());
+        QCOMPARE(entries(), before + (refusal.isEmpty() ? 1 : 0));
+        if (!second) {
+            told(second.error());
+            told(may.error());
+            QCOMPARE(yard.folded("NQ-01")->evidence.steps[yard.pack().step("zero-pressure")].lack, rules::Lack::Missing);
+            return;
+        }
+        const report::TrailLine line = yard.trail("NQ-01")->back();
+        QCOMPARE(line.answered, std::string("zero-pressure.bottom-temperature"));
+        QCOMPARE(line.answer.textOf("unit"), std::string_view("0.01K"));
+        QCOMPARE(line.answer.integerOf("count"), std::int64_t(28515)); // 12 degC = 285.15 K
+        QCOMPARE('"' + QByteArray::fromStdString(std::string(line.answer.textOf("typed"))) + '"', given);
+        QCOMPARE(yard.folded("NQ-01")->evidence.steps[yard.pack().step("zero-pressure")].lack, rules::Lack::None);
+    }
+
+    // Not asked: alone, of an honest cannot, of a clearing; then no answer is taken either.
+    void whereNothingIsAsked()
+    {
+        test::Crew crew;
+        auto yard = crew.open();
+        admit(crew, yard);
+        const auto alone = yard.record(whatItWas("propane"), crew.ada);
+        QVERIFY(!alone);
+        QCOMPARE(alone.error().why, Why::UnknownFact);
+        QCOMPARE(alone.error().path, std::string("answer"));
+        QVERIFY(yard.event("NQ-01", "concern", {}));
+        const auto clearing = yard.clear("NQ-01", "concern", "a hose had slipped", "hose tied", crew.ada);
+        QVERIFY(clearing);
+        QVERIFY(!yard.askedOfSecond(clearing->entry)->has_value());
+        QCOMPARE(yard.confirm(clearing->entry, crew.tam, "a hose had slipped").error().why, Why::UnknownFact);
+        QVERIFY(yard.confirm(clearing->entry, crew.tam));
+        QVERIFY(yard.trail("NQ-01")->back().answered.empty());
+    }
+
+    // Of a register the last row's last number; of words those with the most to choose from; "cannot" asks nothing.
+    void whichValueIsAsked()
+    {
+        test::Crew crew;
+        auto yard = crew.open();
+        const rules::Pack& pack = yard.pack();
+        const auto asked = [&](const char* step, const char* values) -> std::string {
+            const auto one = evidence::askedOfSecond(pack, pack.step(step), test::json(values));
+            return one ? pack.facts[one->fact].id + (one->row.empty() ? "" : " of " + one->row) : "nothing";
+        };
+        QCOMPARE(asked("what-it-was", R"({"substance": "air", "arrived": "open", "kind": "air-receiver"})"), "what-it-was.substance");
+        QCOMPARE(asked("what-it-was", R"({"arrived": "open"})"), "what-it-was.arrived");
+        QCOMPARE(
+            asked("first-opening", R"({"pilot": "weeps", "cut": "both", "sheen": "clean", "tool-used": "cold"})"), "first-opening.cut");
+        QCOMPARE(asked("fittings-out", R"({"how": "hand-tools", "stuck": 2})"), "fittings-out.stuck");
+        QCOMPARE(
+            asked("openings",
+                R"({"register": [{"name": "N1", "state": "open", "bore": "2 in", "projection": "0 in"}, {"name": "N2", "state": "stuck",
+                     "clock": "0 deg", "bore": "1 in"}]})"),
+            "openings.register.bore of N2");
+        QCOMPARE(asked("pose", R"({"vent": "N3"})"), "nothing"); // words of one's own agree with nobody's
+        QCOMPARE(asked("signs", R"({"brass": "plain", "smell": "nothing", "marks": "none"})"), "nothing"); // one signs it
+        for (const rules::HoldPoint& gate : pack.hold_points) { // each talk has a number in it
+            canon::Json all = canon::Json::object();
+            for (const rules::Question& question : gate.questions) {
+                all.set(pack.facts[question.fact].key, "said");
+            }
+            const auto one = evidence::askedOfSecond(pack, gate.talk, all);
+            QVERIFY2(one && pack.facts[one->fact].kind != rules::FactKind::Choice, gate.id.c_str());
+        }
+        ledger::Entry cannot;
+        cannot.kind = ledger::Kind::Evidence;
+        cannot.payload = test::json(R"({"step": "what-it-was", "outcome": "cannot", "facts": {"substance": "air"}})");
+        QVERIFY(!evidence::askedOfSecond(pack, cannot));
+        cannot.payload.set("outcome", "done");
+        QVERIFY(evidence::askedOfSecond(pack, cannot));
     }
 
     void firstSignatureLapsesAfterTenMinutes()
@@ -51,7 +186,7 @@ private slots:
         const auto first = yard.record(whatItWas(), crew.ada);
         QVERIFY(first);
         crew.clock.wait(11 * 60'000);
-        const auto second = yard.confirm(first->entry, crew.tam);
+        const auto second = yard.confirm(first->entry, crew.tam, "propane");
         QVERIFY(!second);
         QCOMPARE(second.error().why, Why::TooLate);
     }
@@ -125,7 +260,7 @@ private slots:
         QVERIFY(view);
         QCOMPARE(view->word, report::PlateWord::Stopped);
         // A later good record lifts nothing; only an answer by name does.
-        QVERIFY(yard.record(whatItWas(), crew.ada, crew.tam));
+        QVERIFY(yard.record(whatItWas("propane"), crew.ada, crew.tam));
         QCOMPARE(yard.vessel("NQ-01")->word, report::PlateWord::Stopped);
         QVERIFY(yard.clear("NQ-01", "concern", "a hose had slipped", "hose tied", crew.ada, crew.tam));
         QCOMPARE(yard.vessel("NQ-01")->word, report::PlateWord::Held);
@@ -154,12 +289,12 @@ private slots:
         admit(crew, yard);
         crew.clock.reboot(60'000);
         QVERIFY(!yard.clockConfirmed());
-        const auto done = yard.record(whatItWas(), crew.ada, crew.tam);
+        const auto done = yard.record(whatItWas("propane"), crew.ada, crew.tam);
         QVERIFY(!done);
         QCOMPARE(done.error().why, Why::ClockUnconfirmed);
         QVERIFY(yard.event("NQ-01", "stop", {})); // taking away works all the same
         QVERIFY(yard.confirmClock(crew.clock.now().wall_ms, crew.ada));
-        QVERIFY(yard.record(whatItWas(), crew.ada, crew.tam));
+        QVERIFY(yard.record(whatItWas("propane"), crew.ada, crew.tam));
     }
 
     void clockAnHourBackIsNotTaken()
