@@ -288,6 +288,24 @@ void FigurePage::lineOf(const QString& title, double si, figure::Dimension dimen
     }
 }
 
+QString FigurePage::mixture(const Json& place)
+{
+    //: a share of gas, and of oxygen
+    return tr("%1 %, oxygen %2 %").arg(percentDigits(numberOf(place, "fuel_percent")), percentDigits(numberOf(place, "oxygen_percent")));
+}
+
+void FigurePage::linesOfCrossing(const Json& values)
+{
+    if (const Json* enters = values.find("enters")) {
+        //: where the mixture begins to burn if lit
+        line(tr("Enters"), mixture(*enters));
+    }
+    if (const Json* leaves = values.find("leaves")) {
+        //: where it ceases to
+        line(tr("Leaves"), mixture(*leaves));
+    }
+}
+
 void FigurePage::note(const QString& words)
 {
     if (!words.isEmpty() && !m_notes.contains(words)) {

@@ -118,6 +118,8 @@ protected:
     void judgeAs(const QString& colour, const QString& word, const QString& verdict, const QString& because);
     void line(const QString& title, const QString& value);
     void lineOf(const QString& title, double si, figure::Dimension dimension); // none for NaN
+    [[nodiscard]] static QString mixture(const canon::Json& place); // its share of gas and of oxygen
+    void linesOfCrossing(const canon::Json& values); // where what burns is entered and left; none where it is not
     void note(const QString& words);
     void noteWarnings(const std::vector<std::string>& warnings);
     void refresh(); // computes and shows

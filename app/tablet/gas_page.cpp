@@ -178,19 +178,7 @@ void GasPage::tell(const Json& values, const std::vector<std::string>& warnings)
 
 void GasPage::fillLines(const Json& values)
 {
-    //: a share of gas, and of oxygen
-    const auto mixture = [](const Json& place) {
-        return tr("%1 %, oxygen %2 %")
-            .arg(percentDigits(numberOf(place, "fuel_percent")), percentDigits(numberOf(place, "oxygen_percent")));
-    };
-    if (const Json* enters = values.find("enters")) {
-        //: where the mixture begins to burn if lit
-        line(tr("Enters"), mixture(*enters));
-    }
-    if (const Json* leaves = values.find("leaves")) {
-        //: where it ceases to
-        line(tr("Leaves"), mixture(*leaves));
-    }
+    linesOfCrossing(values);
     //: at the minute that is stepped to
     line(tr("Then"), mixture(values));
     if (const double nitrogen = numberOf(values, "nitrogen_s"); !std::isnan(nitrogen)) {

@@ -192,17 +192,7 @@ void PurgePage::fillLines(const Json& values)
     line(tr("Time of flow"), text::span(static_cast<std::int64_t>(numberOf(values, "time_s") * 1000), subject().reading));
     //: the share of gas that is left
     line(tr("Left"), percent(numberOf(values, "reached_percent")));
-    //: a share of gas, and of oxygen
-    const auto mixture = [](const Json& place) {
-        return tr("%1 %, oxygen %2 %")
-            .arg(percentDigits(numberOf(place, "fuel_percent")), percentDigits(numberOf(place, "oxygen_percent")));
-    };
-    if (const Json* enters = values.find("enters")) {
-        line(tr("Enters"), mixture(*enters));
-    }
-    if (const Json* leaves = values.find("leaves")) {
-        line(tr("Leaves"), mixture(*leaves));
-    }
+    linesOfCrossing(values);
 }
 
 } // namespace brimful::tablet

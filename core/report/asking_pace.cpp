@@ -126,7 +126,7 @@ void Asking::findTogether()
             std::size_t to = from;
             std::set<std::pair<VesselId, Index>> different; // a card that is put right at once is no other one
             std::vector<std::size_t> run;
-            for (; to < cards.size() && m_entries[cards[to]].at.boot_ms - m_entries[cards[from]].at.boot_ms <= kTogetherMs; ++to) {
+            for (; to < cards.size() && m_entries[cards[to]].at.boot_ms - m_entries[cards[from]].at.boot_ms <= kCardsTogetherMs; ++to) {
                 if (different.emplace(m_entries[cards[to]].vessel.value_or(VesselId{}), m_entries[cards[to]].what).second) {
                     run.push_back(cards[to]);
                 }

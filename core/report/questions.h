@@ -30,7 +30,7 @@ namespace brimful::report {
 inline constexpr std::int64_t kTimesFaster = 10; // than the pack says
 inline constexpr std::int64_t kTimesLessThanSaid = 2;
 inline constexpr std::size_t kCardsTogether = 4;
-inline constexpr std::int64_t kTogetherMs = 2 * 60'000;
+inline constexpr std::int64_t kCardsTogetherMs = 2 * 60'000;
 inline constexpr std::size_t kSameValues = 3;
 inline constexpr std::size_t kReleasesByTwo = 20;
 inline constexpr std::size_t kVesselsWithoutFinding = 30;

@@ -16,7 +16,7 @@ constexpr std::string_view kAskLine = "brimful-ask 1\n"; // PERSISTED
 constexpr std::uintmax_t kLargestAsk = 64ULL * 1024;
 constexpr std::size_t kCodeBytes = 10; // 80 bits of the hash: nobody finds another file with the same
 constexpr std::size_t kGroup = 4;
-constexpr std::int64_t kTogetherMs = 60'000;
+constexpr std::int64_t kPairApartMs = 60'000; // at most, between the two signatures of a pair
 
 std::string plainCode(std::string_view typed)
 {
@@ -250,7 +250,7 @@ Outcome<std::vector<SignedPair>> Yard::signedTogether() const
         const auto before = newest.find(entry->device);
         const std::int64_t apart = before == newest.end() ? 0 : entry->at.boot_ms - before->second.boot_ms;
         if (before != newest.end() && before->second.person != entry->signer->person && before->second.boot == entry->at.boot && apart >= 0
-            && apart <= kTogetherMs) {
+            && apart <= kPairApartMs) {
             SignedPair pair;
             pair.device = entry->device;
             pair.first = nameOf(before->second.person);

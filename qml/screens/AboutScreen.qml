@@ -9,36 +9,11 @@ Page {
     said: qsTr("What Brimful can't do")
     onBlack: page.tablet.back()
 
-    TopBar {
+    TitleBar {
         id: bar
 
-        Words {
-            anchors.left: parent.left
-            anchors.leftMargin: Theme.margin
-            anchors.right: parent.right
-            anchors.rightMargin: Theme.margin
-            anchors.verticalCenter: parent.verticalCenter
-            visible: !messages.told
-            text: qsTr("What Brimful can't do")
-            bold: true
-            size: 46
-            cap: 72
-            maximumLineCount: 1
-            elide: Text.ElideRight
-            fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Math.round(Theme.least)
-        }
-
-        Messages {
-            id: messages
-
-            anchors.left: parent.left
-            anchors.leftMargin: 6 * Theme.u
-            anchors.right: parent.right
-            anchors.rightMargin: 6 * Theme.u
-            y: 6 * Theme.u
-            tablet: page.tablet
-        }
+        tablet: page.tablet
+        title: page.said
     }
 
     Pager {
