@@ -273,6 +273,41 @@ private slots:
         QCOMPARE(findingsOf(history), stands ? QByteArray() : "row " + QByteArray::number(int(history.rows.size())) + ": confirms nothing");
     }
 
+    // What the second person gave himself is in its form, or the verifier says so by its own reading; none at all is an older entry.
+    void ownAnswers_data()
+    {
+        QTest::addColumn<QByteArray>("answer");
+        QTest::addColumn<QByteArray>("findings");
+        QTest::newRow("none") << QByteArray() << QByteArray();
+        QTest::newRow("a choice") << QByteArray(R"({"fact":"substance","value":"propane"})") << QByteArray();
+        QTest::newRow("without its value") << QByteArray(R"({"fact":"substance"})") << QByteArray("row 9: form");
+        QTest::newRow("a list of values") << QByteArray(R"({"fact":"substance","value":["propane"]})") << QByteArray("row 9: form");
+    }
+    void ownAnswers()
+    {
+        QFETCH(const QByteArray, answer);
+        QFETCH(const QByteArray, findings);
+        test::History history;
+        history.grant(history.ben, "inspector", test::History::kStart);
+        const VesselId vessel = history.admit("NQ-01");
+        const Hash first = history.add(Kind::Released, payload({{"hold_point", "fill"}}), &history.ada, "inspector", vessel);
+        Json said = confirms(first);
+        if (!answer.isEmpty()) {
+            said.set("answer", *canon::read(answer.toStdString(), canon::Dialect::Subset));
+        }
+        history.keep(history.draft(Kind::Confirmed, said, &history.ben, "inspector", vessel), &history.ben);
+        const ledger::Stored last = history.rows.back();
+        history.rows.pop_back();
+        test::Shelf shelf;
+        history.write(shelf.file()); // and the last row by another hand: the program itself would not write it
+        const auto hex = [](const auto& bytes) { return "x'" + canon::toHex(bytes) + "'"; };
+        test::meddle(shelf.file(),
+            {"INSERT INTO entry(hash, body, person_sig, device_sig, device, seq, vessel, kind) VALUES(" + hex(last.hash) + ", '" + last.body
+                + "', " + hex(*last.person_signature) + ", " + hex(last.device_signature) + ", " + hex(history.device) + ", "
+                + std::to_string(history.rows.size() + 1) + ", " + hex(vessel) + ", 'confirmed')"});
+        QCOMPARE(QByteArray::fromStdString(test::findingsText(test::verified(shelf.file(), {}))), findings);
+    }
+
     void theRecoverySheetEnrolsAnAuthoriser()
     {
         for (const bool genuine : {true, false}) {
