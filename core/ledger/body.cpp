@@ -1,6 +1,7 @@
 #include "core/ledger/body.h"
 
 #include "core/canon/json.h"
+#include "core/ledger/body_photos.h"
 #include "core/ledger/entry.h"
 
 #include <algorithm>
@@ -110,7 +111,8 @@ std::optional<Body> readBody(std::string_view bytes)
     }
     const bool clock = body.clock == "ok" || body.clock == "suspect" || body.clock == "confirmed";
     const bool complete = whole == 2 && body.seq >= 1 && version == 1 && clock && kindByWord(body.kind) && !body.boot_id.empty()
-        && !body.device.empty() && !body.yard.empty() && !body.payload.empty() && has_role == !body.person.empty();
+        && !body.device.empty() && !body.yard.empty() && !body.payload.empty() && has_role == !body.person.empty()
+        && (body.kind != "evidence" || photosHold(body.payload, body.attachments));
     return complete ? std::optional(std::move(body)) : std::nullopt;
 }
 

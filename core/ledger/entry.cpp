@@ -1,6 +1,7 @@
 #include "core/ledger/entry.h"
 
 #include "core/ledger/own_answer.h"
+#include "core/ledger/photos.h"
 
 #include <algorithm>
 #include <array>
@@ -274,6 +275,11 @@ tl::expected<Entry, EntryError> decode(std::string_view body)
         if (auto answer = ownAnswer(entry.payload); !answer) {
             answer.error().path.insert(0, "payload.");
             return tl::unexpected(answer.error());
+        }
+    }
+    if (entry.kind == Kind::Evidence) {
+        if (const auto photos = photosOf(entry.payload, entry.attachments); !photos) {
+            return tl::unexpected(photos.error());
         }
     }
     return entry;

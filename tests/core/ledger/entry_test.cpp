@@ -40,6 +40,13 @@ bool bothAgree(const std::string& body)
         && std::ranges::equal(own->attachments, entry->attachments, {}, {}, [](const Hash& hash) { return canon::toHex(hash); });
 }
 
+// JSON as it is easier to read here.
+std::string quoted(std::string json)
+{
+    std::ranges::replace(json, '\'', '"');
+    return json;
+}
+
 const char* wordOf(EntryFault fault)
 {
     switch (fault) {
@@ -306,6 +313,106 @@ private slots:
         QCOMPARE(QByteArray(wordOf(read.error().fault)), fault);
         QCOMPARE(QByteArray::fromStdString(read.error().path), path);
         QCOMPARE(QByteArray::fromStdString(read.error().expected), expected);
+    }
+
+    // What stands wrong in `photos` makes the entry none, for the reader and for the verifier; the reader says what, where and what
+    // was expected.
+    void photographsAreReadStrictly_data()
+    {
+        QTest::addColumn<QByteArray>("photos");
+        QTest::addColumn<QByteArray>("fault");
+        QTest::addColumn<QByteArray>("where");
+        QTest::addColumn<QByteArray>("expected");
+        const QByteArray six(64, '6');
+        const QByteArray at = "payload.photos." + six;
+        const auto row = [&](const char* name, const QByteArray& photos, const char* fault, const QByteArray& where, const char* expected) {
+            QTest::newRow(name) << photos << QByteArray(fault) << where << QByteArray(expected);
+        };
+        const auto of = [&](const char* note) { return "{'" + six + "':" + note + "}"; };
+        row("right", of("{'found':[],'how':'camera'}"), "", "", "");
+        row("all",
+            of("{'alike':'7777777777777777777777777777777777777777777777777777777777777777','chalk':'0000','found':['blurred','dark','"
+               "other-tag','tag'],'how':'file','look':'0123456789abcdef'}"),
+            "", "", "");
+        row("in a row of a register", "{'" + QByteArray(64, '7') + "':{'how':'file'}}", "", "", "");
+        row("a list", "[]", "wrong type", "payload.photos", "{\"<sha256>\":{}}");
+        row("empty", "{}", "wrong type", "payload.photos", "{\"<sha256>\":{}}");
+        row("a file that no fact names", "{'" + QByteArray(64, '8') + "':{'how':'file'}}", "bad id",
+            "payload.photos." + QByteArray(64, '8'), "a file that a fact names");
+        row("a file that is not kept", "{'" + QByteArray(64, '9') + "':{'how':'file'}}", "bad id", "payload.photos." + QByteArray(64, '9'),
+            "a file that a fact names");
+        row("no hash", "{'sign-photo':{'how':'file'}}", "bad id", "payload.photos.sign-photo", "a file that a fact names");
+        row("a word alone", of("'file'"), "wrong type", at, "{}");
+        row("how it came is not said", of("{'found':[]}"), "missing key", at + ".how", "camera, file");
+        row("another way", of("{'how':'post'}"), "unknown word", at + ".how", "camera, file");
+        row("a way as a number", of("{'how':1}"), "unknown word", at + ".how", "camera, file");
+        row("another word", of("{'found':['bright'],'how':'file'}"), "unknown word", at + ".found", "blurred, dark, other-tag, tag");
+        row("a word as a number", of("{'found':[1],'how':'file'}"), "unknown word", at + ".found", "blurred, dark, other-tag, tag");
+        row("words out of order", of("{'found':['tag','dark'],'how':'file'}"), "not sorted", at + ".found",
+            "blurred, dark, other-tag, tag");
+        row("a word twice", of("{'found':['dark','dark'],'how':'file'}"), "not sorted", at + ".found", "blurred, dark, other-tag, tag");
+        row("words as a text", of("{'found':'dark','how':'file'}"), "wrong type", at + ".found", "[]");
+        row("three digits", of("{'chalk':'482','how':'file'}"), "range", at + ".chalk", "4 digits");
+        row("a letter", of("{'chalk':'48l2','how':'file'}"), "range", at + ".chalk", "4 digits");
+        row("chalk as a number", of("{'chalk':4821,'how':'file'}"), "range", at + ".chalk", "4 digits");
+        row("a short look", of("{'how':'file','look':'0123456789abcde'}"), "bad id", at + ".look", "16 hex digits");
+        row("a look in capitals", of("{'how':'file','look':'0123456789ABCDEF'}"), "bad id", at + ".look", "16 hex digits");
+        row("alike to no file", of("{'alike':'NQ-02','how':'file'}"), "bad id", at + ".alike", "a SHA-256, hex");
+        row("one member more", of("{'how':'file','place':'51.5 N'}"), "unknown key", at + ".place", "alike, chalk, found, how, look");
+    }
+    void photographsAreReadStrictly()
+    {
+        QFETCH(const QByteArray, photos);
+        QFETCH(const QByteArray, fault);
+        QFETCH(const QByteArray, where);
+        QFETCH(const QByteArray, expected);
+        ledger::Entry entry = randomEntry(2);
+        entry.kind = Kind::Evidence;
+        entry.signer = ledger::Signer{PersonId{}, "gas-tester"};
+        entry.attachments.clear();
+        for (const char digit : {'6', '7', '8'}) {
+            entry.attachments.push_back(*canon::fromHex<Hash>(std::string(64, digit)));
+        }
+        const auto digits = [](char digit) { return std::string(64, digit); };
+        const auto payload = [&](const std::string& told) {
+            return quoted("{'facts':{'" + digits('8') + "':'a key, no file','missing':'" + digits('9') + "','photo':'" + digits('6')
+                + "','ports':[{'name':'N1','photo':'" + digits('7') + "'}]},'note':'\\'photos\\':'," + told + "'step':'look'}");
+        };
+        entry.payload = *canon::read(payload(""), canon::Dialect::Subset);
+        QVERIFY(ledger::decode(ledger::encode(entry)).has_value());
+        QVERIFY(bothAgree(ledger::encode(entry)));
+        entry.payload = *canon::read(payload("'photos':" + photos.toStdString() + ","), canon::Dialect::Subset);
+        const std::string body = ledger::encode(entry);
+        const auto read = ledger::decode(body);
+        QCOMPARE(read.has_value(), fault.isEmpty());
+        QVERIFY(bothAgree(body));
+        if (!read) {
+            QCOMPARE(QByteArray(wordOf(read.error().fault)), fault);
+            QCOMPARE(QByteArray::fromStdString(read.error().path), where);
+            QCOMPARE(QByteArray::fromStdString(read.error().expected), expected);
+        }
+        entry.kind = Kind::Event; // of another kind it means nothing
+        QVERIFY(ledger::decode(ledger::encode(entry)).has_value());
+        QVERIFY(bothAgree(ledger::encode(entry)));
+    }
+
+    // One changed byte anywhere in what is told of photographs: the two readings never differ.
+    void everyChangedByteOfAPhotograph()
+    {
+        QFile file(QStringLiteral(BRIMFUL_SOURCE_DIR "/tests/core/ledger/golden/10-evidence-photos.json"));
+        QVERIFY(file.open(QIODevice::ReadOnly));
+        const std::string right = file.readAll().toStdString();
+        std::mt19937 random(7);
+        int taken = 0;
+        for (std::size_t at = right.find("\"payload\""); at < right.size(); ++at) {
+            for (int i = 0; i < 16; ++i) {
+                std::string wrong = right;
+                wrong[at] = i < 8 ? right[random() % right.size()] : static_cast<char>(random());
+                QVERIFY2(bothAgree(wrong), wrong.c_str());
+                taken += ledger::decode(wrong) ? 1 : 0;
+            }
+        }
+        QVERIFY(taken > 0);
     }
 
     void unsignedOnlyWhatTakesAway()

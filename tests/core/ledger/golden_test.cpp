@@ -1,4 +1,5 @@
 // The bytes in golden/ were made outside the program: it must read them, write the same, and find them intact.
+#include "core/ledger/photos.h"
 #include "tests/core/ledger/history.h"
 #include "tests/support/suite.h"
 
@@ -55,7 +56,7 @@ private slots:
     {
         QTest::addColumn<int>("index");
         const auto rows = signedRows();
-        QCOMPARE(rows.size(), std::size_t(9));
+        QCOMPARE(rows.size(), std::size_t(10));
         for (std::size_t i = 0; i < rows.size(); ++i) {
             QTest::newRow(qPrintable(rows[i].name)) << int(i);
         }
@@ -108,6 +109,29 @@ private slots:
         QVERIFY(ledger::decode(golden("01-yard-created.json"))->pack.isZero());
     }
 
+    // What the record tells of photographs, and nothing of those that were written before it told anything.
+    void photographs()
+    {
+        const auto hash = [](char digit) { return *canon::fromHex<Hash>(std::string(64, digit)); };
+        const auto entry = ledger::decode(golden("10-evidence-photos.json"));
+        QVERIFY(entry.has_value());
+        const auto photos = ledger::photosOf(entry->payload, entry->attachments);
+        QVERIFY(photos.has_value());
+        QCOMPARE(photos->size(), std::size_t(2)); // the paper is none
+        const ledger::PhotoNote& first = photos->at(hash('6'));
+        QVERIFY(first.by_camera && first.found && first.found->dark && first.found->blurred);
+        QVERIFY(!first.found->tag && !first.found->other_tag);
+        QCOMPARE(first.chalk, std::string("0482"));
+        QCOMPARE(canon::toHex(*first.look), std::string("00ff0123456789ab"));
+        QCOMPARE(*first.alike, hash('5'));
+        const ledger::PhotoNote second = photos->at(hash('7'));
+        QVERIFY(!second.by_camera && !second.found && second.chalk.empty() && !second.look && !second.alike);
+        QCOMPARE(ledger::written(*photos), *entry->payload.find("photos"));
+
+        const auto older = ledger::decode(golden("07-evidence.json"));
+        QVERIFY(ledger::photosOf(older->payload, older->attachments)->empty());
+    }
+
     // Schema 1 as released: opened from a copy, read, verified, written to.
     void theReleasedSchemaOpens()
     {
@@ -116,13 +140,14 @@ private slots:
         QFile::setPermissions(QString::fromStdString(shelf.file().string()), QFile::ReadOwner | QFile::WriteOwner);
         const auto rows = signedRows();
         ledger::VerifyOptions options;
-        options.anchors = {rows.back().hash};
+        const Hash newest = rows[8].hash; // row 10 is not in it
+        options.anchors = {newest};
         const auto verification = test::verified(shelf.file(), options);
         QCOMPARE(QByteArray::fromStdString(test::findingsText(verification)), QByteArray());
         QCOMPARE(verification.entries, std::uint64_t(9));
         QCOMPARE(verification.signatures, std::uint64_t(17)); // nine of the device, eight of people
         QCOMPARE(verification.heads.size(), std::size_t(1));
-        QCOMPARE(verification.heads.begin()->second, std::vector<Hash>{rows.back().hash});
+        QCOMPARE(verification.heads.begin()->second, std::vector<Hash>{newest});
 
         auto ledger = ledger::Ledger::open(shelf.file(), ledger::Mode::ReadWrite);
         QVERIFY(ledger.has_value());
@@ -140,7 +165,7 @@ private slots:
         QVERIFY(test::verified(shelf.file()).intact());
     }
 
-    void nobodyWroteIntoTheGoldenFolder() { QCOMPARE(QDir(kGolden).entryList(QDir::Files).size(), 9 + 3); }
+    void nobodyWroteIntoTheGoldenFolder() { QCOMPARE(QDir(kGolden).entryList(QDir::Files).size(), 10 + 3); }
 };
 BRIMFUL_SUITE(GoldenTest);
 
