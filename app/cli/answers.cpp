@@ -135,6 +135,9 @@ Json auditJson(const report::Audit& audit)
                 .set("age_s", shown.age_ms / 1000)
                 .set("lapses_at", timeOf(shown.lapses_ms));
             one.set("entry", shown.entry.isZero() ? Json() : Json(canon::toHex(shown.entry)));
+            if (shown.photo) {
+                one.set("photo", ledger::written({{Hash{}, *shown.photo}}).members.front().value);
+            }
             evidence.items.push_back(one);
         }
         Json one = Json::object();

@@ -62,6 +62,9 @@ int explain(Options& options, yard::Yard& yard, const Arguments& a)
                             .arg(QString::fromStdString(shown.step), QString::fromStdString(shown.fact),
                                 QString::fromStdString(shown.value), text::lack(shown.lack), QString::fromStdString(shown.person),
                                 shown.entry.isZero() ? QString() : QString::fromStdString(canon::toHex(shown.entry))));
+                    if (shown.photo) {
+                        say(Tr::tr("  photograph: %1").arg(text::photograph(*shown.photo, shown.of_vessel)));
+                    }
                 }
                 for (const rules::SourceRef& source : requirement.sources) {
                     say(QStringLiteral("  %1").arg(text::sourceLine(source)));
@@ -94,6 +97,9 @@ int ledgerShow(Options& options, yard::Yard& yard, const Arguments& a)
             answer.set("value", line.answer.is(canon::Type::Object) ? Json(line.answer.textOf("typed")) : line.answer);
             one.set("own_answer", answer);
         }
+        if (!line.photos.empty()) {
+            one.set("photos", ledger::written(line.photos));
+        }
         entries.items.push_back(one);
         if (!options.json) {
             const QString answered = text::ownAnswer(yard.pack(), line, options.reading());
@@ -101,6 +107,9 @@ int ledgerShow(Options& options, yard::Yard& yard, const Arguments& a)
                     .arg(text::dateTime(line.true_ms.value_or(line.at.wall_ms), options.reading()), text::trailTitle(yard.pack(), line),
                         QString::fromStdString(line.person), line.counts ? QString() : Tr::tr("  (does not count)"),
                         answered.isEmpty() ? QString() : QStringLiteral("  ") + answered));
+            for (const auto& [file, photo] : line.photos) {
+                say(Tr::tr("  photograph: %1").arg(text::photograph(photo, true)));
+            }
         }
     }
     Json out = Json::object();

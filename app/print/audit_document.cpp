@@ -281,6 +281,56 @@ struct Writer {
             const QString place = known("place." + member) ? pack_("place." + member) : plain(member);
             line(QStringLiteral("%1: %2 %3").arg(place, ask, said), 2);
         }
+        if (evidence.photo) {
+            line(sentence(text::photograph(*evidence.photo, evidence.of_vessel)), 3);
+        }
+    }
+
+    [[nodiscard]] static QString sentence(const QString& words) { return words.left(1).toUpper() + words.mid(1) + u'.'; }
+
+    // ---- every photograph of the vessel: first those of which least is known
+    [[nodiscard]] static bool isWeak(const ledger::PhotoNote& note) { return !note.by_camera && !(note.found && note.found->tag); }
+    void photographs()
+    {
+        int all = 0;
+        int files = 0;
+        int bare = 0;
+        for (const report::TrailLine& one : audit.trail) {
+            for (const auto& [file, note] : one.photos) {
+                ++all;
+                files += note.by_camera ? 0 : 1;
+                bare += isWeak(note) ? 1 : 0;
+            }
+        }
+        if (all == 0) {
+            return;
+        }
+        heading(Words::tr("Photographs"));
+        //: numbers of photographs
+        line(Words::tr("Of %1 the record tells how they came: %2 from a file; %3 from a file and without this vessel's tag.")
+                 .arg(all)
+                 .arg(files)
+                 .arg(bare));
+        for (const bool first : {true, false}) {
+            for (const report::TrailLine& one : audit.trail) {
+                for (const auto& [file, note] : one.photos) {
+                    if (isWeak(note) == first) {
+                        photograph(one, file, note);
+                    }
+                }
+            }
+        }
+    }
+
+    void photograph(const report::TrailLine& one, const Hash& file, const ledger::PhotoNote& note)
+    {
+        const QString words = sentence(text::photograph(note, true));
+        add(isWeak(note) ? Block::Kind::Strong : Block::Kind::Line, words);
+        //: of a photograph: when, which step, who signed, the first letters of its file's name
+        const QString of =
+            Words::tr("%1  %2, %3, file %4")
+                .arg(when(one.true_ms.value_or(one.at.wall_ms)), text::trailTitle(pack, one), plain(one.person), shortHash(file));
+        small(one.counts ? of : of + u' ' + Words::tr("(does not count)"), 1);
     }
 
     // ---- what was verified, and what it cannot know
@@ -404,6 +454,7 @@ Document auditDocument(const report::Audit& audit, const rules::Pack& pack, cons
     writer.holds();
     writer.add(Block::Kind::Drawing, {});
     writer.requirements();
+    writer.photographs();
     writer.verified();
     writer.watchOut();
     writer.trail();

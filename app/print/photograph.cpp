@@ -1,5 +1,7 @@
 #include "app/print/photograph.h"
 
+#include "app/print/photo_check.h"
+
 #include <QBuffer>
 #include <QImageReader>
 #include <QImageWriter>
@@ -7,7 +9,7 @@
 
 namespace brimful::print {
 
-std::optional<std::string> barePhotograph(const std::string& bytes)
+std::optional<report::Photograph> barePhotograph(const std::string& bytes)
 {
     constexpr int kQuality = 88;
     QByteArray given = QByteArray::fromStdString(bytes);
@@ -32,7 +34,11 @@ std::optional<std::string> barePhotograph(const std::string& bytes)
     to.open(QIODevice::WriteOnly);
     QImageWriter writer(&to, "jpg");
     writer.setQuality(kQuality);
-    return writer.write(bare) ? std::optional(out.toStdString()) : std::nullopt;
+    if (!writer.write(bare)) {
+        return std::nullopt;
+    }
+    const Seen seen = lookAt(bare);
+    return report::Photograph{out.toStdString(), seen.dark(), seen.blurred(), seen.symbol, seen.look};
 }
 
 } // namespace brimful::print

@@ -69,7 +69,7 @@ void Camera::take(const QVideoFrame& frame)
     m_newest = std::move(image);
     Q_EMIT this->frame();
     if (!m_looked.isValid() || m_looked.elapsed() >= kLookedEveryMs) {
-        m_seen = lookAt(m_newest);
+        m_seen = print::lookAt(m_newest);
         m_looked.start();
         Q_EMIT looked();
     }

@@ -1,7 +1,7 @@
 // The camera of a sheet: frames as they come, painted by the program itself, and what can be seen in the newest of them.
 #pragma once
 
-#include "app/tablet/photo_check.h"
+#include "app/print/photo_check.h"
 
 #include <QElapsedTimer>
 #include <QObject>
@@ -36,7 +36,7 @@ public:
     [[nodiscard]] bool running() const { return m_running; }
     void run(bool on);
     [[nodiscard]] QImage newest() const { return m_newest; } // null before the first frame
-    [[nodiscard]] const Seen& seen() const { return m_seen; }
+    [[nodiscard]] const print::Seen& seen() const { return m_seen; }
 
 Q_SIGNALS:
     void frame();
@@ -48,7 +48,7 @@ private:
     std::unique_ptr<Lens> m_lens;
     QVideoSink m_sink;
     QImage m_newest;
-    Seen m_seen;
+    print::Seen m_seen;
     bool m_running{};
     QElapsedTimer m_shown, m_looked;
 };

@@ -116,6 +116,7 @@ Plan stepPlan(Session& session, const std::string& number, rules::Index step)
         if (filled.cannot.empty()) {
             request.facts = filled.facts;
             request.files = filled.files;
+            request.taken = filled.taken;
             request.instrument = filled.instrument;
         }
         return session.yard().record(request, *by);

@@ -55,6 +55,8 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
     m_message.clear();
     m_draft_note.clear();
     m_tag_seen.clear();
+    m_chalk.clear();
+    m_chalk_at.reset();
     m_mismatches = 0;
     m_second_ask.reset();
     m_second_answer = {};
@@ -134,6 +136,7 @@ void Sheet::showAsk()
     fillAnswered();
     fillPlaces();
     m_by_camera = ask != nullptr && (ask->hand == Hand::File || ask->tag) && m_camera.there();
+    drawChalk();
     lookForPictures();
     Q_EMIT changed();
 }
@@ -374,7 +377,7 @@ void Sheet::takeAnswer()
     case Hand::File: {
         //: where a picture came from when it was not taken here
         const QString from = isStill(m_written) ? tr("taken here") : tr("%1, from a file").arg(m_written.section(u'/', -1));
-        store(*ask, {Json(m_written.toStdString()), m_check.isEmpty() ? from : from + QStringLiteral(". ") + m_check});
+        store(*ask, {Json(m_written.toStdString()), m_check.isEmpty() ? from : from + QStringLiteral(". ") + m_check, chalk()});
         return;
     }
     case Hand::People:
@@ -557,6 +560,7 @@ Filled Sheet::filled() const
             out.tag = value.text;
         } else if (ask.hand == Hand::File) {
             out.files[ask.into] = value.text;
+            out.taken[ask.into] = {isStill(QString::fromStdString(value.text)), m_answers[i]->chalk.toStdString()};
         } else if (ask.member.empty()) {
             if (!ask.secret) {
                 out.facts.set(ask.into, value);

@@ -20,6 +20,7 @@ namespace brimful::tablet {
 struct Filled {
     canon::Json facts{canon::Json::object()};
     std::map<std::string, std::filesystem::path> files;
+    std::map<std::string, yard::Taken> taken; // how each photograph came
     std::string instrument;
     std::string cannot;
     std::string tag;
@@ -73,6 +74,7 @@ class Sheet : public QObject {
     Q_PROPERTY(bool asksTag READ asksTag NOTIFY changed FINAL) // of Write: the tag at the vessel, by camera where byCamera
     Q_PROPERTY(QString check READ check NOTIFY changed FINAL) // what is seen in the photograph, in words
     Q_PROPERTY(bool checkWarns READ checkWarns NOTIFY changed FINAL)
+    Q_PROPERTY(QString chalk READ chalk NOTIFY changed FINAL) // four digits to write beside the part; "" the tag is in the picture
     Q_PROPERTY(brimful::tablet::RowList* fields READ fields CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* options READ options CONSTANT FINAL)
     Q_PROPERTY(brimful::tablet::RowList* answered READ answered CONSTANT FINAL)
@@ -136,6 +138,7 @@ public:
     [[nodiscard]] bool asksTag() const;
     [[nodiscard]] QString check() const { return m_check; }
     [[nodiscard]] bool checkWarns() const { return m_check_warns; }
+    [[nodiscard]] QString chalk() const;
     [[nodiscard]] RowList* fields() { return &m_fields; }
     [[nodiscard]] RowList* options() { return &m_options; }
     [[nodiscard]] RowList* answered() { return &m_answered; }
@@ -165,6 +168,7 @@ private:
     struct Answer {
         canon::Json value; // text, integer, or an object of typed quantities by field
         QString said;
+        QString chalk{}; // that was asked for while this photograph was taken
     };
 
     // sheet.cpp: asking; sheet_drafts.cpp
@@ -188,10 +192,12 @@ private:
     [[nodiscard]] Filled filled() const;
 
     // sheet_photo.cpp
-    [[nodiscard]] QString whyNot(const QString& path) const; // "" it may be taken
-    [[nodiscard]] bool isStill(const QString& path) const { return m_stills.contains(path); }
+    [[nodiscard]] QString whyNot(const QString& path, QString& resembles) const; // "" it may be taken
+    [[nodiscard]] QString stills() const; // folder of what was taken here
+    [[nodiscard]] bool isStill(const QString& path) const;
     void tendCamera();
-    void judge(const Seen& seen);
+    void drawChalk();
+    void judge(const print::Seen& seen);
     void dropStills();
     void readTagSeen();
 
@@ -240,8 +246,9 @@ private:
     Pad m_pad;
     Photographs m_photographs;
     Camera m_camera;
-    bool m_by_camera{}, m_check_warns{};
-    QString m_check, m_tag_seen;
+    bool m_by_camera{}, m_check_warns{}, m_tag_there{};
+    QString m_check, m_tag_seen, m_chalk;
+    std::optional<std::size_t> m_chalk_at; // the ask that it was drawn for
     QStringList m_stills; // taken here; the record keeps its own copy
     RowList m_fields, m_options, m_answered, m_places, m_people, m_others;
 };

@@ -17,6 +17,9 @@ void Sheet::saveDraft()
         if (m_answers[i] && !m_plan.asks[i].secret) {
             Json one = Json::object();
             one.set("at", static_cast<std::int64_t>(i)).set("said", m_answers[i]->said.toStdString()).set("value", m_answers[i]->value);
+            if (!m_answers[i]->chalk.isEmpty()) {
+                one.set("chalk", m_answers[i]->chalk.toStdString());
+            }
             answers.items.push_back(std::move(one));
         }
     }
@@ -26,6 +29,9 @@ void Sheet::saveDraft()
     }
     Json draft = Json::object();
     draft.set("answers", std::move(answers)).set("asks", static_cast<std::int64_t>(m_plan.asks.size())).set("ms", m_yard->nowMs());
+    if (m_chalk_at) { // somebody may be out with it and the chalk
+        draft.set("chalk", m_chalk.toStdString()).set("chalk_at", static_cast<std::int64_t>(*m_chalk_at));
+    }
     static_cast<void>(device->putDraft(m_plan.draft, canon::canonical(draft)));
 }
 
@@ -43,8 +49,13 @@ void Sheet::readDraft()
     for (const Json& one : draft->find("answers")->items) {
         const auto at = static_cast<std::size_t>(one.integerOf("at"));
         if (at < m_answers.size() && one.find("value") != nullptr) {
-            m_answers[at] = Answer{*one.find("value"), QString::fromStdString(std::string(one.textOf("said")))};
+            m_answers[at] = Answer{*one.find("value"), QString::fromStdString(std::string(one.textOf("said"))),
+                QString::fromStdString(std::string(one.textOf("chalk")))};
         }
+    }
+    if (draft->find("chalk_at") != nullptr) {
+        m_chalk = QString::fromStdString(std::string(draft->textOf("chalk")));
+        m_chalk_at = static_cast<std::size_t>(draft->integerOf("chalk_at"));
     }
     while (m_at < m_answers.size() && m_answers[m_at]) {
         ++m_at;

@@ -4,6 +4,7 @@
 
 #include <QDir>
 #include <QFile>
+#include <QRandomGenerator>
 
 namespace brimful::tablet {
 
@@ -23,6 +24,7 @@ void Sheet::lookForPictures()
     if (ask != nullptr && ask->hand == Hand::File && m_yard != nullptr) {
         m_written.clear();
         m_check.clear();
+        m_tag_there = false;
         m_photographs.look(!asksPhotograph(), m_yard->now().wall_ms, m_reading);
         Q_EMIT changed();
     }
@@ -56,18 +58,41 @@ void Sheet::readTagSeen()
 // It runs only while somebody looks through it.
 void Sheet::tendCamera() { m_camera.run(m_by_camera && (asksTag() || (hand() == Kind::File && m_written.isEmpty()))); }
 
+QString Sheet::stills() const { return QString::fromStdString((m_yard->folder() / "device" / "stills").string()); }
+
+bool Sheet::isStill(const QString& path) const { return m_yard != nullptr && QFileInfo(path).path() == QDir::cleanPath(stills()); }
+
+// A number of its own for each ask, by chance: nobody can have written it down before.
+void Sheet::drawChalk()
+{
+    if (asksPhotograph() && m_picture.view && m_chalk_at != m_at) {
+        constexpr int kNumbers = 10'000;
+        m_chalk_at = m_at;
+        m_chalk = QString::number(QRandomGenerator::system()->bounded(kNumbers)).rightJustified(ledger::kChalkDigits, u'0');
+        saveDraft(); // the same number after a dead battery
+    }
+}
+
+QString Sheet::chalk() const { return asksPhotograph() && m_picture.view && m_chalk_at == m_at && !m_tag_there ? m_chalk : QString(); }
+
 void Sheet::pickFile(const QString& path)
 {
     m_touched.restart();
     m_written.clear();
     m_check.clear();
-    m_message = path.isEmpty() ? QString() : whyNot(path);
+    m_tag_there = false;
+    QString resembles;
+    m_message = path.isEmpty() ? QString() : whyNot(path, resembles);
     if (m_message.isEmpty()) {
         m_written = path;
     }
     m_photographs.pick(m_written, isStill(path) ? tr("Taken here") : QString());
     if (const QImage picture = m_photographs.picked().isEmpty() ? QImage() : pictureAt(m_written); !picture.isNull()) {
-        judge(lookAt(picture));
+        judge(print::lookAt(picture));
+    }
+    if (!resembles.isEmpty()) {
+        m_check = m_check.isEmpty() ? resembles : resembles + u' ' + m_check;
+        m_check_warns = true;
     }
     Q_EMIT changed();
 }
@@ -79,7 +104,7 @@ void Sheet::shoot()
         return;
     }
     constexpr int kQuality = 92;
-    const QDir folder(QString::fromStdString((m_yard->folder() / "device" / "stills").string()));
+    const QDir folder(stills());
     const QString path = folder.filePath(QStringLiteral("%1-%2.jpg").arg(m_yard->nowMs()).arg(m_stills.size()));
     if (!folder.mkpath(QStringLiteral(".")) || !still.save(path, "jpg", kQuality)) {
         m_message = tr("Not taken: it could not be kept. Make room on this tablet, or pick a file.");
@@ -99,9 +124,10 @@ void Sheet::dropStills()
 }
 
 // Said, never refused: a photograph that shows little is better than none.
-void Sheet::judge(const Seen& seen)
+void Sheet::judge(const print::Seen& seen)
 {
     m_check.clear();
+    m_tag_there = false;
     m_check_warns = true;
     const Ask* ask = current();
     if (ask == nullptr || !asksPhotograph() || !m_picture.view) {
@@ -109,9 +135,10 @@ void Sheet::judge(const Seen& seen)
     }
     const auto tag = seen.symbol ? m_yard->readTag(*seen.symbol) : tl::make_unexpected(report::Refusal{});
     const QString number = QString::fromStdString(m_picture.view->number);
+    m_tag_there = tag && tag->genuine && tag->as_printed && tag->vessel == m_picture.view->number;
     if (seen.dark()) {
         m_check = tr("Too dark. Bring a light.");
-    } else if (tag && tag->genuine && tag->as_printed && tag->vessel == m_picture.view->number) {
+    } else if (m_tag_there) {
         m_check_warns = !tag->newest;
         //: %1 a vessel's number, %2 a tag's
         const QString there = tr("The tag of %1, number %2, is in the picture.").arg(number).arg(tag->as_printed->serial);
@@ -129,15 +156,34 @@ void Sheet::judge(const Seen& seen)
     }
 }
 
-QString Sheet::whyNot(const QString& path) const
+// A new picture may honestly look like an old one: said, and recorded, never refused.
+QString Sheet::whyNot(const QString& path, QString& resembles) const
 {
     for (std::size_t i = 0; i < m_answers.size() && asksPhotograph(); ++i) {
         if (i != m_at && m_plan.asks[i].hand == Hand::File && m_answers[i] && m_answers[i]->value.text == path.toStdString()) {
             return tr("Not taken: this sheet has that picture already. One picture proves one thing: take a new one.");
         }
     }
-    const auto kept = m_yard == nullptr ? yard::Outcome<void>{} : m_yard->mayKeep(path.toStdString(), asksPhotograph());
-    return kept ? QString() : whyNotTaken(kept.error());
+    const Ask* ask = current();
+    if (m_yard == nullptr || ask == nullptr) {
+        return {};
+    }
+    const rules::Pack& pack = m_yard->pack();
+    const rules::Index fact = ask->fields.front().fact;
+    const rules::Index step = fact == rules::kNone ? rules::kNone : pack.facts[fact].step;
+    const auto kept = m_yard->mayKeep(path.toStdString(), asksPhotograph(), m_picture.view ? m_picture.view->number : std::string(),
+        step == rules::kNone ? std::string() : pack.steps[step].id);
+    if (!kept) {
+        return whyNotTaken(kept.error());
+    }
+    if (*kept) {
+        const yard::Alike& other = **kept;
+        //: %1 a vessel's number, %2 a step's title, %3 date and time
+        resembles = tr("It looks like the picture of %1, %2, of %3. Take a new one; if this is taken, the record says so.")
+                        .arg(other.vessel.empty() ? tr("the yard") : QString::fromStdString(other.vessel),
+                            text::stepTitle(pack, pack.step(other.step)), text::dateTime(other.at_ms, m_reading));
+    }
+    return {};
 }
 
 } // namespace brimful::tablet

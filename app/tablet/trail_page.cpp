@@ -13,6 +13,33 @@ bool stops(const report::TrailLine& line)
     return !line.stop.empty() || line.failing || line.kind == ledger::Kind::Event || line.kind == ledger::Kind::Withdrawn;
 }
 
+// "Photograph: from a file, no tag in the picture."
+QString photosOf(const report::TrailLine& line)
+{
+    QStringList said;
+    for (const auto& [file, note] : line.photos) {
+        said << TrailPage::tr("Photograph: %1.").arg(text::photograph(note, true));
+    }
+    return said.join(u' ');
+}
+
+// At a glance: of several photographs that of which least is known.
+QString weakestOf(const report::TrailLine& line)
+{
+    const auto has = [&](bool by_camera, bool tag) {
+        return std::ranges::any_of(line.photos,
+            [&](const auto& one) { return one.second.by_camera == by_camera && (one.second.found && one.second.found->tag) == tag; });
+    };
+    if (std::ranges::any_of(line.photos, [](const auto& one) { return one.second.found && one.second.found->other_tag; })) {
+        //: short, in a row: the tag of another vessel
+        return TrailPage::tr("Photo: another's tag.");
+    }
+    return has(false, false) ? TrailPage::tr("Photo: file, no tag.")
+        : has(true, false)   ? TrailPage::tr("Photo: no tag.")
+        : has(false, true)   ? TrailPage::tr("Photo: file, tag in it.")
+                             : TrailPage::tr("Photo: tag in it.");
+}
+
 } // namespace
 
 void TrailPage::show(std::vector<report::TrailLine> lines, const rules::Pack& pack, const text::Reading& reading)
@@ -53,10 +80,11 @@ void TrailPage::fill()
         const std::int64_t at = line.true_ms.value_or(line.at.wall_ms);
         //: one entry: clock time and what it is
         row.title = tr("%1  %2").arg(text::clockTime(at, m_reading), text::trailTitle(*m_pack, line));
-        row.line = line.failing ? tr("Outside its limit: it holds.")
-            : !line.counts      ? tr("Does not count.")
-            : line.fell_back    ? tr("Falls back.")
-                                : QString();
+        row.line = line.failing    ? tr("Outside its limit: it holds.")
+            : !line.counts         ? tr("Does not count.")
+            : !line.photos.empty() ? weakestOf(line)
+            : line.fell_back       ? tr("Falls back.")
+                                   : QString();
         if (row.line.isEmpty()) {
             row.line = line.what.empty() ? text::ofPack(*m_pack, "stage." + m_pack->stages[std::min(line.reach, m_pack->stages.size() - 1)])
                                          : QString::fromStdString(line.what);
@@ -68,6 +96,9 @@ void TrailPage::fill()
         if (row.chosen) {
             //: one entry in full: date and time, who, role, first digits of its proof
             m_detail = tr("%1, %2, proof %3").arg(text::dateTime(at, m_reading), row.note, row.key.left(8));
+            if (const QString photos = photosOf(line); !photos.isEmpty()) {
+                m_detail += QStringLiteral(". ") + photos;
+            }
             if (const QString answered = text::ownAnswer(*m_pack, line, m_reading); !answered.isEmpty()) {
                 m_detail.prepend(answered + u'\n');
             }

@@ -65,6 +65,8 @@ struct Held {
 [[nodiscard]] QString figureError(const figure::Error&);
 [[nodiscard]] QString trailTitle(const rules::Pack&, const report::TrailLine&);
 [[nodiscard]] QString ownAnswer(const rules::Pack&, const report::TrailLine&, const Reading&); // of a second signature; "" none
+// "from a file, dark, no tag in the picture"; "" where the entry tells nothing. Of a step of the whole yard no tag is expected.
+[[nodiscard]] QString photograph(const ledger::PhotoNote&, bool of_vessel);
 [[nodiscard]] QString sourceLine(const rules::SourceRef&); // "NFPA 51B-2019, 5.5 (found)"
 // A carried law by its id: "Australia"; "" all of them together; an id that is not known as it is written.
 [[nodiscard]] QString lawName(const std::string& law);

@@ -216,11 +216,19 @@ std::string valueOf(const rules::Pack& pack, const evidence::FactShown& one, con
         : quantity::format(quantity::siOf(*one.count, fact.unit), fact.dimension, quantity::UnitSystem::Si);
 }
 
+std::optional<ledger::PhotoNote> noteOf(const ledger::Entry& entry, const std::string& file)
+{
+    const auto notes = ledger::photosOf(entry.payload, entry.attachments).value_or(ledger::PhotoNotes{});
+    const auto note = notes.find(canon::fromHex<Hash>(file).value_or(Hash{}));
+    return note == notes.end() ? std::nullopt : std::optional(note->second);
+}
+
 EvidenceShown recordOf(const rules::Pack& pack, const evidence::Folded& folded, const ledger::YardState& yard, Index step)
 {
     const rules::StepHeld& held = folded.evidence.steps[step];
     EvidenceShown out;
     out.step = pack.steps[step].id;
+    out.of_vessel = !pack.steps[step].of_yard;
     out.lack = held.lack;
     out.lapses_ms = held.lapses_ms;
     if (held.entry == rules::kNoEntry) {
@@ -242,6 +250,7 @@ void addStep(
     std::vector<EvidenceShown>& out, const rules::Pack& pack, const evidence::Folded& folded, const ledger::YardState& yard, Index step)
 {
     const EvidenceShown record = recordOf(pack, folded, yard, step);
+    const rules::StepHeld& held = folded.evidence.steps[step];
     out.push_back(record);
     for (const evidence::FactShown& one : folded.shown) {
         const rules::Fact& fact = pack.facts[one.fact];
@@ -251,6 +260,9 @@ void addStep(
         EvidenceShown shown = record;
         shown.fact = one.member.empty() ? fact.key : one.member + "." + fact.key;
         shown.value = valueOf(pack, one, yard);
+        if (fact.kind == rules::FactKind::Photo && held.entry != rules::kNoEntry) {
+            shown.photo = noteOf(folded.lines[held.entry - 1].entry, one.value.text);
+        }
         out.push_back(std::move(shown));
     }
 }

@@ -18,6 +18,8 @@ struct EvidenceShown {
     std::int64_t age_ms{};
     std::int64_t lapses_ms{rules::kNever};
     rules::Lack lack{rules::Lack::None};
+    std::optional<ledger::PhotoNote> photo; // of a photograph, where its entry tells of it
+    bool of_vessel{}; // false: of the whole yard
     Hash entry;
 };
 

@@ -109,7 +109,7 @@ std::vector<TrailLine> trail(const rules::Pack& pack, const evidence::Folded& fo
         out.event = entry.payload.textOf("event");
         out.stop = entry.payload.textOf("stop");
         out.what = freeText(entry.payload);
-        out.photos = entry.attachments.size();
+        out.photos = ledger::photosOf(entry.payload, entry.attachments).value_or(ledger::PhotoNotes{});
         if (entry.kind == ledger::Kind::Confirmed) {
             tellAnswer(out, pack, folded, entry);
         }

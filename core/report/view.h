@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/evidence/fold.h"
+#include "core/ledger/photos.h"
 
 #include <cstdint>
 #include <memory>
@@ -151,7 +152,7 @@ struct TrailLine {
     std::string answered; // the fact's id, its key where the pack does not know it; "" nothing
     std::string answered_row; // of a register
     canon::Json answer; // as recorded
-    std::size_t photos{};
+    ledger::PhotoNotes photos; // what the entry tells of those that it carries
     bool counts{true}; // false: withdrawn, or never confirmed
     bool failing{};
     std::size_t reach{}; // how far the vessel was after it: stage index

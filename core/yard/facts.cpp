@@ -9,6 +9,7 @@
 #include <fcntl.h>
 #include <fstream>
 #include <unistd.h>
+#include <utility>
 
 namespace brimful::yard {
 
@@ -162,12 +163,13 @@ Outcome<Yard::State::Bytes> Yard::State::bytesOf(const std::filesystem::path& fi
     }
     std::ifstream in(file, std::ios::binary);
     std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    std::optional<report::Photograph> bare;
     if (picture && pictures && !pictureExtension(bytes).empty()) {
-        auto bare = pictures(bytes);
+        bare = pictures(bytes);
         if (!bare) {
             return refused(Why::NotAPicture, path, "JPEG, PNG", file.filename().string());
         }
-        bytes = std::move(*bare);
+        bytes = std::exchange(bare->bytes, {});
     }
     const std::string_view extension = picture ? pictureExtension(bytes) : documentExtension(bytes);
     if (extension.empty()) {
@@ -183,19 +185,7 @@ Outcome<Yard::State::Bytes> Yard::State::bytesOf(const std::filesystem::path& fi
             return refused(Why::PictureUsed, path);
         }
     }
-    return Bytes{std::move(bytes), extension};
-}
-
-Outcome<Hash> Yard::State::keep(const std::filesystem::path& file, bool picture, const std::string& path)
-{
-    const auto bytes = bytesOf(file, picture, path);
-    return bytes ? keepBytes(bytes->bytes, bytes->extension) : tl::unexpected(bytes.error());
-}
-
-Outcome<void> Yard::mayKeep(const std::filesystem::path& file, bool photograph) const
-{
-    const auto bytes = m_state->bytesOf(file, photograph, file.filename().string());
-    return bytes ? Outcome<void>{} : tl::unexpected(bytes.error());
+    return Bytes{std::move(bytes), extension, std::move(bare)};
 }
 
 Outcome<Hash> Yard::State::keepBytes(std::string_view bytes, std::string_view extension) const
@@ -220,7 +210,8 @@ namespace {
 // One value of one fact; files and people are looked up by the caller's functions.
 struct ValueReader {
     Yard::State& state;
-    std::vector<Hash>& attachments;
+    Yard::State::Facts& facts;
+    const std::string& root;
 
     Outcome<Json> choice(const rules::Fact& fact, const Json& given, const std::string& path) const
     {
@@ -236,11 +227,16 @@ struct ValueReader {
 
     Outcome<Json> file(const rules::Fact& fact, const Json& given, const std::string& path) const
     {
-        const auto hash = state.keep(given.text, fact.kind == FactKind::Photo, path);
+        const bool photo = fact.kind == FactKind::Photo;
+        auto bytes = state.bytesOf(given.text, photo, path);
+        const auto hash = bytes ? state.keepBytes(bytes->bytes, bytes->extension) : tl::unexpected(bytes.error());
         if (!hash) {
             return tl::unexpected(hash.error());
         }
-        attachments.push_back(*hash);
+        facts.attachments.push_back(*hash);
+        if (photo) {
+            facts.shots.insert_or_assign(*hash, Shot{path.substr(root.size() + 1), std::move(bytes->seen)});
+        }
         return Json(canon::toHex(*hash));
     }
 
@@ -337,8 +333,9 @@ Outcome<Json> rowsOf(
 
 Outcome<Json> Yard::State::valueOf(const rules::Fact& fact, const Json& given, const std::string& path)
 {
-    std::vector<Hash> none;
-    return ValueReader{*this, none}(fact, given, path);
+    Facts none;
+    const std::string root;
+    return ValueReader{*this, none, root}(fact, given, path);
 }
 
 Outcome<Yard::State::Facts> Yard::State::factsOf(const rules::Step& step, const Json& given,
@@ -349,7 +346,7 @@ Outcome<Yard::State::Facts> Yard::State::factsOf(const rules::Step& step, const 
         all.set(key, file.string());
     }
     Facts facts;
-    const ValueReader read{*this, facts.attachments};
+    const ValueReader read{*this, facts, root};
     for (const canon::Member& member : all.members) {
         const std::string path = root + "." + member.key;
         const auto fact = std::ranges::find_if(

@@ -188,6 +188,7 @@ Outcome<void> Yard::State::refresh()
         }
         last_signed.clear();
         carried_by.clear();
+        looks.clear();
         options.each = [&](const ledger::Body& body) {
             if (const auto person = canon::fromHex<PersonId>(body.person)) {
                 last_signed[*person] = body.wall;
@@ -200,6 +201,10 @@ Outcome<void> Yard::State::refresh()
             }
             for (const std::string_view file : body.attachments) {
                 carried_by[canon::fromHex<Hash>(file).value_or(Hash{})].insert(canon::fromHex<VesselId>(body.vessel).value_or(VesselId{}));
+            }
+            if (body.payload.find("\"look\":") != std::string_view::npos) {
+                learnLooks(canon::read(body.payload, canon::Dialect::Subset).value_or(Json::object()),
+                    canon::fromHex<VesselId>(body.vessel).value_or(VesselId{}), body.wall);
             }
             if (!std::ranges::any_of(searchers, finds)) {
                 return;

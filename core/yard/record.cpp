@@ -184,6 +184,9 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
     draft.vessel = vessel;
     draft.kind = ledger::Kind::Evidence;
     draft.attachments = std::move(facts->attachments);
+    if (const auto photos = notesOf(*this, state, request, vessel.value_or(VesselId{}), facts->shots); !photos.empty()) {
+        draft.payload.set("photos", ledger::written(photos));
+    }
     draft.payload.set("facts", std::move(facts->payload)).set("outcome", cannot ? "cannot" : "done").set("step", request.step);
     if (cannot) {
         draft.payload.set("reason", request.cannot);

@@ -359,6 +359,9 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
         for (const Hash& file : draft.kind == ledger::Kind::Evidence ? draft.attachments : std::vector<Hash>{}) {
             carried_by[file].insert(draft.vessel.value_or(VesselId{}));
         }
+        if (draft.kind == ledger::Kind::Evidence) {
+            learnLooks(draft.payload, draft.vessel.value_or(VesselId{}), clock.now().wall_ms);
+        }
     }
     if (!drafts.front().vessel) {
         if (auto loaded = load(); !loaded) {

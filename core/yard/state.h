@@ -34,6 +34,12 @@ struct Draft {
     bool confirms_previous{}; // a `confirmed` entry for the draft before it
 };
 
+// A photograph of a record that is being made.
+struct Shot {
+    std::string fact; // as the files of a request are called
+    std::optional<report::Photograph> seen; // absent: nobody looked
+};
+
 struct VesselRecord {
     VesselId id;
     std::string number;
@@ -83,6 +89,14 @@ struct Yard::State {
     std::map<VesselId, std::uint64_t> newest_row; // row of each vessel's newest entry when the whole file was read
     std::map<VesselId, ledger::Moment> named_exclusive; // newest record of a step that names a person who may watch one vessel only
     std::map<Hash, std::set<VesselId>> carried_by; // vessels whose records carry a file, withdrawn ones too
+    struct Looked {
+        ledger::Look look;
+        Hash file;
+        VesselId vessel; // zero: of the yard
+        std::string step;
+        std::int64_t at_ms{}; // wall
+    };
+    std::vector<Looked> looks; // of the photographs of all records, withdrawn ones too
     std::optional<report::Refusal> fault;
     std::int64_t data_version{};
     Pictures pictures;
@@ -156,6 +170,7 @@ struct Yard::State {
     struct Facts {
         canon::Json payload{canon::Json::object()};
         std::vector<Hash> attachments;
+        std::map<Hash, Shot> shots; // the photographs among them
     };
     [[nodiscard]] Outcome<Facts> factsOf(const rules::Step&, const canon::Json& given,
         const std::map<std::string, std::filesystem::path>& files, const std::string& root, bool complete);
@@ -165,10 +180,14 @@ struct Yard::State {
     struct Bytes {
         std::string bytes;
         std::string_view extension; // ".jpg", lasts
+        std::optional<report::Photograph> seen; // its own bytes moved out
     };
     [[nodiscard]] Outcome<Bytes> bytesOf(const std::filesystem::path& file, bool picture, const std::string& path) const;
-    [[nodiscard]] Outcome<Hash> keep(const std::filesystem::path& file, bool picture, const std::string& path);
     [[nodiscard]] Outcome<Hash> keepBytes(std::string_view bytes, std::string_view extension) const;
+
+    // photographs.cpp
+    void learnLooks(const canon::Json& payload, const VesselId&, std::int64_t wall_ms); // of a record
+    [[nodiscard]] std::optional<Alike> alikeTo(const ledger::Look&, const VesselId&, const std::string& step) const;
 };
 
 [[nodiscard]] inline tl::unexpected<report::Refusal> refused(
@@ -182,6 +201,8 @@ struct Yard::State {
     return tl::unexpected(std::move(refusal));
 }
 
+// What the record says of these photographs of one step.
+[[nodiscard]] ledger::PhotoNotes notesOf(Yard&, const Yard::State&, const RecordRequest&, const VesselId&, const std::map<Hash, Shot>&);
 // The entry that adopts these packs, with their files kept as attachments.
 [[nodiscard]] Outcome<Draft> adoption(const Yard::State&, const rules::Ruling&, const rules::Pack&, const std::string& law);
 [[nodiscard]] report::Refusal refusalOf(const people::DeviceError&);

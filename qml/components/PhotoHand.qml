@@ -17,11 +17,13 @@ Item {
     //: how a picture counts that was not taken here
     readonly property string counts: hand.sheet.hasCamera ? qsTr("A file counts, and is marked so. The newest first.") : qsTr("No camera here: a file counts, and is marked so. The newest first.")
 
+    readonly property real low: (chalk.visible ? chalk.y : none ? again.y : note.y) - 10 * Theme.u
+
     // ---- where pictures come to, and how
     Pager {
         anchors.left: parent.left
         anchors.right: parent.right
-        height: again.y - Theme.gap
+        height: hand.low
         visible: hand.none
         spacing: 12 * Theme.u
         dragged: true
@@ -61,7 +63,7 @@ Item {
 
         anchors.left: parent.left
         anchors.right: parent.right
-        height: note.y - 10 * Theme.u
+        height: hand.low
         visible: hand.listed && !hand.none
         cellWidth: Math.floor(width / 2)
         cellHeight: Math.floor(height / (height > 400 * Theme.u ? 2 : 1))
@@ -144,7 +146,7 @@ Item {
 
         anchors.left: parent.left
         anchors.right: parent.right
-        height: note.y - 10 * Theme.u
+        height: hand.low
         visible: !hand.listed
         unit: Theme.u
         theme: Theme.name
@@ -189,6 +191,49 @@ Item {
             minimumPixelSize: Math.round(Theme.least)
             horizontalAlignment: Text.AlignHCenter
             verticalAlignment: Text.AlignVCenter
+        }
+    }
+
+    // ---- where the tag cannot be in the picture
+    Item {
+        id: chalk
+
+        anchors.left: parent.left
+        anchors.right: parent.right
+        anchors.bottom: hand.none ? again.top : note.top
+        anchors.bottomMargin: 10 * Theme.u
+        height: Math.max(digits.height, beside.height)
+        visible: hand.sheet.chalk !== ""
+
+        Words {
+            id: digits
+
+            anchors.left: parent.left
+            anchors.verticalCenter: parent.verticalCenter
+            text: hand.sheet.chalk
+            mono: true
+            bold: true
+            size: 56
+            cap: 56
+
+            Accessible.role: Accessible.StaticText
+            Accessible.ignored: false
+            //: %1 four digits
+            Accessible.name: qsTr("number to chalk: %1").arg(hand.sheet.chalk)
+        }
+
+        Words {
+            id: beside
+
+            anchors.left: digits.right
+            anchors.leftMargin: 18 * Theme.u
+            anchors.right: parent.right
+            anchors.verticalCenter: parent.verticalCenter
+            //: beside four digits, where the tag cannot be in the picture
+            text: qsTr("No tag in it? Chalk this beside the part.")
+            size: 30
+            cap: 36
+            wrapMode: Text.WordWrap
         }
     }
 

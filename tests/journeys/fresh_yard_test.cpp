@@ -136,6 +136,12 @@ private slots:
         const QByteArray bytes = kept.readAll();
         QCOMPARE(QCryptographicHash::hash(bytes, QCryptographicHash::Sha256).toHex(), hash.toLatin1());
         QVERIFY(bytes.startsWith("\xff\xd8\xff")); // JPEG, whatever was given
+        // How it came is signed with it, and told.
+        QCOMPARE(m_place.sql("SELECT json_extract(body, '$.payload.photos.\"" + hash + "\".how') FROM entry WHERE hash = x'"
+                     + identity.json().value("entry").toString() + "'"),
+            QString("file"));
+        const QString shown = QString::fromUtf8(call({"--yard", m_place.yard(), "ledger", "show", "A-1"}).out);
+        QVERIFY2(shown.contains("photograph: from a file, ") && shown.contains("no tag in the picture"), qPrintable(shown));
 
         const QByteArray was = R"({"kind": "stationary-lpg", "substance": "propane", "proof-one": "supplier-record",
                                    "proof-two": "plate-and-fittings", "against": "nothing", "arrived": "closed"})";

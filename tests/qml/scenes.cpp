@@ -3,7 +3,11 @@
 #include "tests/app/tablet/demo_lens.h"
 #include "tests/app/tablet/demo_pictures.h"
 #include "tests/app/tablet/demo_power.h"
+#include "tests/app/tablet/demo_yard.h"
 #include "tests/app/tablet/turned_clock.h"
+
+#include <QDir>
+#include <QFileInfo>
 
 #include <algorithm>
 
@@ -115,6 +119,32 @@ Sheet* toCamera(Tablet& program, bool tagged)
     const QImage seen = tagged && tag ? shellWith(tag->text) : darkened(shellWith({}));
     program.sheet()->camera()->setLens(std::make_unique<DemoLens>(seen));
     return toPhotograph(program, 3);
+}
+
+// This picture, from a file and without a tag, is in the record of a step of the vessel.
+void recordPicture(Tablet& program, const QString& picture, const char* step, const char* fact, const char* facts)
+{
+    shellWith({}).save(picture, "jpg", 90);
+    yard::RecordRequest request;
+    request.vessel = anyHeld(program).toStdString();
+    request.step = step;
+    request.facts = canon::read(facts, canon::Dialect::Any).value();
+    request.files[fact] = picture.toStdString();
+    if (!program.session().yard().record(request, {"Bea", DemoYard::pin(QStringLiteral("Bea")).toStdString(), {}})) {
+        qFatal("not recorded");
+    }
+}
+
+// What is picked for the plate is a copy of the picture that shows the vessel's signs.
+void pickCopy(Tablet& program)
+{
+    Sheet* sheet = toPhotograph(program, 3);
+    const QFileInfo first(sheet->photographs()->rows()->rows().front().key); // it is being read for the list
+    const QString picture = first.dir().filePath(QStringLiteral("copy.jpg"));
+    recordPicture(program, first.dir().filePath(QStringLiteral("signs.jpg")), "signs", "sign-photo",
+        R"({"brass": "plain", "smell": "nothing", "marks": "none"})");
+    shellWith({}).scaled(640, 480, Qt::IgnoreAspectRatio, Qt::SmoothTransformation).save(picture, "jpg", 60);
+    sheet->pickFile(picture);
 }
 
 // By how much a scene put the clock forward.
@@ -245,6 +275,7 @@ const Scene kScenes[] = {
             Sheet* sheet = toPhotograph(t, 3);
             sheet->pickFile(sheet->photographs()->rows()->rows().front().key);
         }},
+    {"03-step-photo-alike", pickCopy},
     {"03-step-photo-refused", [](Tablet& t) { toPhotograph(t, 3)->pickFile(QStringLiteral("/no/picture")); }},
     {"03-step-photo-camera", [](Tablet& t) { toCamera(t, true); }},
     {"03-step-photo-camera-dark", [](Tablet& t) { toCamera(t, false); }},
@@ -528,6 +559,14 @@ const Scene kScenes[] = {
             t.openVessel(anyHeld(t));
             t.openPart(QStringLiteral("trail"));
             t.trailPage()->choose(t.trailPage()->entries()->rows().at(2).key); // what the second person answered
+        }},
+    {"11-trail-photograph",
+        [](Tablet& t) {
+            const DemoPictures pictures(1);
+            recordPicture(t, pictures.file(0), "identity", "plate-photo",
+                R"({"plate": "readable", "serial": "PX-204471", "serial-again": "4471", "number": "painted"})");
+            t.openVessel(anyHeld(t));
+            t.openPart(QStringLiteral("trail"));
         }},
     {"12-tag",
         [](Tablet& t) {

@@ -77,6 +77,54 @@ private slots:
         }
     }
 
+    // At a glance: a photograph that came as a file and shows no tag stands first, and is marked as what counts.
+    void photographsAreTold()
+    {
+        report::Audit audit = test::heldAudit();
+        QVERIFY(!print::auditText(audit, test::basePack(), test::eastCoast()).contains(QLatin1String("Photographs")));
+        ledger::PhotoNote taken;
+        taken.by_camera = true;
+        taken.found = ledger::PhotoFound{false, false, false, true};
+        ledger::PhotoNote brought;
+        brought.found = ledger::PhotoFound{true, false, false, false};
+        brought.chalk = "4821";
+        report::TrailLine line;
+        line.kind = ledger::Kind::Evidence;
+        line.step = "signs";
+        line.person = "Tam";
+        line.photos = {{canon::sha256("taken"), taken}};
+        audit.trail.push_back(line);
+        line.person = "Bea";
+        line.counts = false;
+        line.photos = {{canon::sha256("brought"), brought}};
+        audit.trail.push_back(line);
+        report::EvidenceShown shown = audit.requirements.front().evidence.front();
+        shown.step = "signs";
+        shown.fact = "sign-photo";
+        shown.value = canon::toHex(canon::sha256("brought"));
+        shown.photo = brought;
+        shown.of_vessel = true;
+        audit.requirements.front().evidence.push_back(shown);
+
+        const QString text = print::auditText(audit, test::basePack(), test::eastCoast());
+        const qsizetype heading = text.indexOf(QLatin1String("\nPhotographs\n"));
+        QVERIFY(heading > 0);
+        const QString words = QStringLiteral("From a file, blurred, no tag in the picture, chalk number 4821 was asked for.");
+        QVERIFY(text.left(heading).contains(words)); // beside the fact that it proves
+        const QString told = text.mid(heading);
+        QVERIFY2(told.contains(
+                     QLatin1String("Of 2 the record tells how they came: 1 from a file; 1 from a file and without this vessel's tag.")),
+            qPrintable(told.left(600)));
+        const qsizetype weak = told.indexOf(QStringLiteral("* ") + words);
+        const qsizetype strong = told.indexOf(QLatin1String("\nTaken with the tablet, the tag is in the picture."));
+        QVERIFY2(weak > 0 && strong > weak, qPrintable(told.left(600)));
+        QVERIFY(told.contains(QStringLiteral("Bea, file ") + QString::fromStdString(canon::toHex(canon::sha256("brought")).substr(0, 12))
+            + " (does not count)"));
+        const QString pdf = written(audit, "audit-photographs.pdf");
+        QVERIFY(!pdf.isEmpty());
+        QVERIFY(::words(textOf(pdf)).contains(::words(words)));
+    }
+
     void paperSaysTheSame_data()
     {
         QTest::addColumn<bool>("released");

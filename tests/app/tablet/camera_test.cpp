@@ -2,6 +2,7 @@
 #include "app/tablet/camera.h"
 
 #include "app/tablet/plans.h"
+#include "app/tablet/trail_page.h"
 #include "tests/app/tablet/demo_lens.h"
 #include "tests/app/tablet/demo_pictures.h"
 #include "tests/app/tablet/demo_yard.h"
@@ -9,6 +10,7 @@
 
 #include <QBuffer>
 #include <QDir>
+#include <QSet>
 #include <QTest>
 
 #include <cmath>
@@ -31,6 +33,11 @@ private slots:
     void aPictureTakenHereIsKeptWithTheEntry();
     void itRunsOnlyWhileItIsLookedThrough();
     void aFileIsLookedAtToo();
+    void whatWasFoundIsRecorded_data();
+    void whatWasFoundIsRecorded();
+    void aNumberIsAskedWhereNoTagIs();
+    void theNumberAndTheCameraOutliveADraft();
+    void aCopyOfAnOlderPictureIsTold();
     void theTagOfAHoldPointIsRead();
 
 private:
@@ -67,6 +74,22 @@ private:
                 sheet.take();
             }
         }
+        // What was picked is taken and signed by Bea; what the entry tells of it.
+        std::optional<ledger::PhotoNote> signedNote()
+        {
+            sheet.take();
+            if (sheet.hand() == Sheet::Kind::Choice) {
+                sheet.choose(QStringLiteral("right"));
+                sheet.take();
+            }
+            sheet.pickPerson(QStringLiteral("Bea"));
+            for (const QChar digit : test::DemoYard::pin(QStringLiteral("Bea"))) {
+                sheet.pinPress(QString(digit));
+            }
+            sheet.take();
+            const auto trail = session.yard().trail("NQ-08");
+            return trail && trail->back().photos.size() == 1 ? std::optional(trail->back().photos.begin()->second) : std::nullopt;
+        }
         [[nodiscard]] QStringList stills() const
         {
             return QDir(QString::fromStdString((demo.folder() / "device" / "stills").string())).entryList(QDir::Files);
@@ -81,12 +104,12 @@ void CameraTest::theMeasureOfEdgesIsTheLaplacians()
     QImage point(66, 66, QImage::Format_Grayscale8);
     point.fill(0);
     point.scanLine(33)[33] = 100;
-    QVERIFY(std::abs(tablet::edgesOf(point) - 20.0 * 100 * 100 / (64 * 64)) < 1e-9);
-    QVERIFY(std::abs(tablet::lightOf(point) - 100.0 / (66 * 66)) < 1e-9);
+    QVERIFY(std::abs(print::edgesOf(point) - 20.0 * 100 * 100 / (64 * 64)) < 1e-9);
+    QVERIFY(std::abs(print::lightOf(point) - 100.0 / (66 * 66)) < 1e-9);
     point.fill(128);
-    QCOMPARE(tablet::edgesOf(point), 0.0);
-    QCOMPARE(tablet::lightOf(point), 128.0);
-    QCOMPARE(tablet::edgesOf(QImage(2, 2, QImage::Format_Grayscale8)), 0.0);
+    QCOMPARE(print::edgesOf(point), 0.0);
+    QCOMPARE(print::lightOf(point), 128.0);
+    QCOMPARE(print::edgesOf(QImage(2, 2, QImage::Format_Grayscale8)), 0.0);
 }
 
 void CameraTest::whatIsSeenIsSaid_data()
@@ -211,16 +234,7 @@ void CameraTest::aPictureTakenHereIsKeptWithTheEntry()
     open.toPhotograph();
     open.sheet.shoot();
     QCOMPARE(open.stills().size(), 1);
-    open.sheet.take();
-    if (open.sheet.hand() == Sheet::Kind::Choice) {
-        open.sheet.choose(QStringLiteral("right"));
-        open.sheet.take();
-    }
-    open.sheet.pickPerson(QStringLiteral("Bea"));
-    for (const QChar digit : test::DemoYard::pin(QStringLiteral("Bea"))) {
-        open.sheet.pinPress(QString(digit));
-    }
-    open.sheet.take();
+    QVERIFY(open.signedNote());
     QVERIFY2(open.sheet.message().isEmpty(), qPrintable(open.sheet.message()));
     const auto trail = open.session.yard().trail("NQ-08");
     const auto entry = ledger::decode(open.session.yard().stored(trail->back().hash)->body);
@@ -257,6 +271,119 @@ void CameraTest::aFileIsLookedAtToo()
     open.sheet.useCamera(false);
     open.sheet.pickFile(pictures.file(0));
     QVERIFY2(open.sheet.check().startsWith(QLatin1String("The tag of NQ-08")), qPrintable(open.sheet.check()));
+}
+
+void CameraTest::whatWasFoundIsRecorded_data()
+{
+    QTest::addColumn<QString>("scene");
+    QTest::addColumn<bool>("camera");
+    QTest::addColumn<QString>("said");
+    QTest::addColumn<QString>("glance");
+    const auto row = [](const char* name, const char* scene, bool camera, const char* said, const char* glance) {
+        QTest::newRow(name) << QString(scene) << camera << QString(said) << QString(glance);
+    };
+    row("its tag", "own", true, "taken with the tablet, the tag is in the picture", "Photo: tag in it.");
+    row("another's", "others", true, "taken with the tablet, another vessel's tag is in the picture, chalk", "Photo: another's tag.");
+    row("dark", "dark", true, "taken with the tablet, dark, no tag in the picture, chalk", "Photo: no tag.");
+    row("blurred", "blurred", true, "taken with the tablet, blurred, no tag in the picture, chalk", "Photo: no tag.");
+    row("a file with the tag", "own", false, "from a file, the tag is in the picture", "Photo: file, tag in it.");
+    row("a file without", "none", false, "from a file, no tag in the picture, chalk", "Photo: file, no tag.");
+}
+
+// In the signed entry, and on the trail: how it came and what is in it.
+void CameraTest::whatWasFoundIsRecorded()
+{
+    QFETCH(const QString, scene);
+    QFETCH(const bool, camera);
+    QFETCH(const QString, said);
+    QFETCH(const QString, glance);
+    const test::DemoPictures pictures(1);
+    Open open;
+    const std::map<QString, QImage> scenes{{"own", test::shellWith(open.own)}, {"others", test::shellWith(open.others)},
+        {"none", test::shellWith({})}, {"dark", test::darkened(test::shellWith({}))}, {"blurred", test::blurred(test::shellWith({}))}};
+    open.lens->first = scenes.at(scene);
+    QVERIFY(scenes.at(scene).save(pictures.file(0), "jpg", 90));
+    open.toPhotograph();
+    open.sheet.useCamera(camera);
+    camera ? open.sheet.shoot() : open.sheet.pickFile(pictures.file(0));
+    const QString chalk = open.sheet.chalk();
+    const auto note = open.signedNote();
+    QVERIFY(note);
+    QCOMPARE(QString::fromStdString(note->chalk), chalk);
+    const QString words = said.endsWith(QLatin1String("chalk")) ? said + " number " + chalk + " was asked for" : said;
+    QCOMPARE(text::photograph(*note, true), words);
+
+    tablet::TrailPage trail;
+    trail.show(*open.session.yard().trail("NQ-08"), open.session.pack(), open.session.reading);
+    QCOMPARE(trail.entries()->rows().front().line, glance);
+    QVERIFY2(trail.detail().endsWith(words + u'.'), qPrintable(trail.detail()));
+}
+
+// Four digits, the same as long as the ask stands, others for the next; none where the tag is there.
+void CameraTest::aNumberIsAskedWhereNoTagIs()
+{
+    Open open;
+    QSet<QString> drawn;
+    for (int i = 0; i < 12; ++i) {
+        open.toPhotograph();
+        const QString number = open.sheet.chalk();
+        QCOMPARE(number.size(), 4);
+        QVERIFY(std::ranges::all_of(number, [](QChar digit) { return digit >= u'0' && digit <= u'9'; }));
+        drawn.insert(number);
+        open.sheet.shoot();
+        QCOMPARE(open.sheet.chalk(), number);
+        open.sheet.pickFile({});
+        QCOMPARE(open.sheet.chalk(), number);
+        QVERIFY(open.session.yard().device()->dropDraft("step:NQ-08:signs"));
+    }
+    QVERIFY(drawn.size() > 6); // twelve of ten thousand by chance: this fails once in 10^20
+    open.lens->first = test::shellWith(open.own);
+    open.toPhotograph();
+    QVERIFY(open.sheet.chalk().isEmpty());
+}
+
+// Somebody goes out with chalk, the sheet is left and comes back: the same number, and a picture that was taken here still says so.
+void CameraTest::theNumberAndTheCameraOutliveADraft()
+{
+    Open open;
+    open.toPhotograph();
+    const QString number = open.sheet.chalk();
+    open.sheet.shoot();
+    open.sheet.close();
+    open.toPhotograph();
+    QCOMPARE(open.sheet.hand(), Sheet::Kind::File);
+    QCOMPARE(open.sheet.chalk(), number);
+    open.sheet.pickFile(QDir(QString::fromStdString((open.demo.folder() / "device" / "stills").string())).filePath(open.stills().front()));
+    const auto note = open.signedNote();
+    QVERIFY(note && note->by_camera);
+    QCOMPARE(QString::fromStdString(note->chalk), number);
+}
+
+// The picture of another vessel, saved again smaller and coarser: said with its vessel and step, taken all the same, recorded.
+void CameraTest::aCopyOfAnOlderPictureIsTold()
+{
+    const test::DemoPictures pictures(2);
+    Open open;
+    yard::RecordRequest request;
+    request.vessel = "NQ-03";
+    request.step = "signs";
+    request.facts.set("brass", "plain").set("smell", "nothing").set("marks", "none");
+    request.files["sign-photo"] = pictures.file(0).toStdString();
+    QVERIFY(test::shellWith({}).save(pictures.file(0), "jpg", 92));
+    const auto first = open.session.yard().record(request, {"Bea", test::DemoYard::pin(QStringLiteral("Bea")).toStdString(), {}});
+    QVERIFY(first);
+    QVERIFY(test::shellWith({}).scaled(500, 375, Qt::IgnoreAspectRatio, Qt::SmoothTransformation).save(pictures.file(1), "jpg", 40));
+    open.toPhotograph();
+    open.sheet.useCamera(false);
+    open.sheet.pickFile(pictures.file(1));
+    QVERIFY2(open.sheet.check().startsWith(QLatin1String("It looks like the picture of NQ-03, Look for refusal signs")),
+        qPrintable(open.sheet.check()));
+    QVERIFY(open.sheet.checkWarns());
+    QVERIFY(open.sheet.canTake());
+    const auto note = open.signedNote();
+    QVERIFY(note);
+    const auto entry = ledger::decode(open.session.yard().stored(first->entry)->body);
+    QCOMPARE(note->alike, std::optional(entry->attachments.front()));
 }
 
 // The tag is asked first: the camera answers as a scanner does. A wrong one is refused once, not with every frame; nothing but the

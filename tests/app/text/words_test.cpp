@@ -49,6 +49,37 @@ private slots:
         }
     }
 
+    // Every word that the record has of a photograph is told; of what nobody looked at, and of what it cannot know, nothing.
+    void photographsAreTold_data()
+    {
+        QTest::addColumn<bool>("camera");
+        QTest::addColumn<QByteArray>("found");
+        QTest::addColumn<QString>("said");
+        QTest::newRow("a file") << false << QByteArray("-") << "from a file, no tag in the picture";
+        QTest::newRow("dark") << true << QByteArray("d") << "taken with the tablet, dark, no tag in the picture";
+        QTest::newRow("all") << false << QByteArray("dbto")
+                             << "from a file, dark, blurred, the tag is in the picture, another vessel's tag is in the picture";
+        QTest::newRow("other") << true << QByteArray("o") << "taken with the tablet, another vessel's tag is in the picture";
+        QTest::newRow("not looked at") << false << QByteArray() << "from a file, nobody looked what is in it";
+    }
+    void photographsAreTold()
+    {
+        QFETCH(const bool, camera);
+        QFETCH(const QByteArray, found);
+        QFETCH(const QString, said);
+        ledger::PhotoNote note;
+        note.by_camera = camera;
+        if (!found.isEmpty()) {
+            note.found = ledger::PhotoFound{found.contains('b'), found.contains('d'), found.contains('o'), found.contains('t')};
+        }
+        QCOMPARE(text::photograph(note, true), said);
+        QString of_yard = said;
+        QCOMPARE(text::photograph(note, false), of_yard.remove(QStringLiteral(", no tag in the picture")));
+        note.chalk = "0482";
+        note.alike = Hash{};
+        QCOMPARE(text::photograph(note, true), said + ", chalk number 0482 was asked for, looks like an earlier picture, 000000000000");
+    }
+
     // What is asked in person ends in a question, names what it rests on, and says nothing of anybody's honesty.
     void questionsAreQuestions()
     {

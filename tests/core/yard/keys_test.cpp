@@ -259,8 +259,9 @@ private slots:
         auto yard = crew.open();
         admit(crew, yard, "NQ-01");
         const std::string small = "\xff\xd8\xff small and bare";
-        yard.setPictures(
-            [&](const std::string& bytes) { return bytes.find("broken") == std::string::npos ? std::optional(small) : std::nullopt; });
+        yard.setPictures([&](const std::string& bytes) {
+            return bytes.find("broken") == std::string::npos ? std::optional(report::Photograph{small, {}, {}, {}, {}}) : std::nullopt;
+        });
         const std::filesystem::path photo = crew.folder.filePath("photo.jpg").toStdString();
         std::ofstream(photo, std::ios::binary) << "\xff\xd8\xff large, and where it was taken";
         yard::RecordRequest request = signs();
