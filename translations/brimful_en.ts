@@ -22,6 +22,17 @@
     </message>
 </context>
 <context>
+    <name>brimful::tablet::ClockPage</name>
+    <message numerus="yes">
+        <source>%n cool</source>
+        <extracomment>of a sweep: how many places were found cool</extracomment>
+        <translation>
+            <numerusform>%n cool</numerusform>
+            <numerusform>%n cool</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>brimful::tablet::Plate</name>
     <message numerus="yes">
         <source>%n day(s)</source>

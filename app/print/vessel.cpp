@@ -132,6 +132,15 @@ struct Painter {
         return s.at(s.length / 2 + across * 0.17 * (s.length + s.radius), up * 0.32 * s.radius);
     }
 
+    void numbered(QPointF at, std::size_t which, double radius, double size) const
+    {
+        p.setPen(solid(palette.ink, 3 * s.u));
+        p.setBrush(palette.paper);
+        p.drawEllipse(at, radius, radius);
+        p.setBrush(Qt::NoBrush);
+        write(p, letters(size, true), palette.ink, at + QPointF(0, 0.354 * size), QString::number(which), Place::Centre);
+    }
+
     void cut()
     {
         if (!cutShown()) {
@@ -149,12 +158,7 @@ struct Painter {
             p.drawPolygon(door);
         }
         if (options.labels) {
-            const QPointF at = onCut(-1, 1);
-            p.setPen(solid(palette.ink, 3 * u));
-            p.setBrush(palette.paper);
-            p.drawEllipse(at, 17 * u, 17 * u);
-            p.setBrush(Qt::NoBrush);
-            write(p, letters(24 * u, true), palette.ink, at + QPointF(0, 8.5 * u), QStringLiteral("1"), Place::Centre);
+            numbered(onCut(-1, 1), 1, 17 * u, 24 * u);
         }
         parts.push_back({QStringLiteral("cut"), onCut(1, -0.6), door.boundingRect()});
     }
@@ -214,6 +218,39 @@ struct Painter {
             }
         }
         parts.push_back({QStringLiteral("places"), last, QRectF(last - QPointF(26, 26) * s.u, QSizeF(52, 52) * s.u)});
+    }
+
+    [[nodiscard]] QPointF sweptAt(std::size_t number, const std::string& name) const
+    {
+        if (name == "work-one") {
+            return onCut(-1, 1);
+        }
+        if (name == "work-two") {
+            return onCut(1, -1);
+        }
+        if (name == "far-side") {
+            return s.at(s.length + 0.55 * s.right_depth, 0);
+        }
+        if (name == "legs") {
+            return {s.at(0.88 * s.length, 0).x(), s.ground - 24 * s.u};
+        }
+        if (name == "ground-gaps") {
+            return {s.outline(0).boundingRect().left() + 10 * s.u, s.ground - 24 * s.u};
+        }
+        return s.at(s.length * (0.2 + 0.1 * static_cast<double>(number)), 0.7 * s.radius);
+    }
+
+    void sweep()
+    {
+        if (!view.watch) {
+            return;
+        }
+        for (std::size_t i = 0; i < view.watch->places.size(); ++i) {
+            const QPointF at = sweptAt(i, view.watch->places[i]);
+            numbered(at, i + 1, 24 * s.u, 32 * s.u);
+            parts.push_back({QStringLiteral("sweep:") + QString::fromStdString(view.watch->places[i]), at,
+                QRectF(at - QPointF(24, 24) * s.u, QSizeF(48, 48) * s.u)});
+        }
     }
 
     void state() const
@@ -369,7 +406,11 @@ std::vector<PartPlace> paintVessel(QPainter& p, const report::VesselView& view, 
     if (options.labels) {
         paintPocketBox(p, painter.filling, s, palette);
     }
-    painter.places();
+    if (options.sweep) {
+        painter.sweep();
+    } else {
+        painter.places();
+    }
     painter.state();
     painter.words();
     painter.otherParts();

@@ -35,13 +35,14 @@ void tone(QByteArray& out, double hertz)
 
 } // namespace
 
-bool Alarm::isOfWork(const report::ClockView& clock) { return clock.what == "release" || clock.what == "watch"; }
+bool Alarm::isOfWork(const report::ClockView& clock) { return clock.what == "release" || clock.what == "watch" || clock.what == "sweep"; }
 
 void Alarm::see(const std::vector<Clock>& clocks, std::int64_t now_ms)
 {
+    // A late sweep was made: its watch goes on, to the next one or to its end.
+    const auto same = [](const Clock& a, const Clock& b) { return a.number == b.number && (a.what == "release") == (b.what == "release"); };
     const auto runs_again = [&](const Late& late) {
-        return std::ranges::any_of(
-            clocks, [&](const Clock& one) { return one.number == late.clock.number && one.what == late.clock.what && one.at_ms > now_ms; });
+        return std::ranges::any_of(clocks, [&](const Clock& one) { return same(one, late.clock) && one.at_ms > now_ms; });
     };
     const auto is_over = [&](const Late& late) {
         const bool listed = std::ranges::find(clocks, late.clock) != clocks.end();

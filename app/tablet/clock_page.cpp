@@ -3,6 +3,7 @@
 #include "app/tablet/plate.h"
 #include "core/quantity/recorded.h"
 #include "core/report/drawn.h"
+#include "core/report/watch.h"
 
 #include <algorithm>
 #include <utility>
@@ -43,29 +44,43 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
 {
     m_picture = picture;
     const report::VesselView& v = *picture.view;
-    m_watch = v.word == report::PlateWord::FireWatch;
+    m_watch = v.word == report::PlateWord::FireWatch && v.watch;
+    m_swept.clear();
+    m_coming.clear();
+    m_stop_at.clear();
+    m_leave_at.clear();
+    if (m_watch) {
+        showWatch(pack, reading);
+    } else {
+        showWork(pack, reading);
+    }
+    tick(v.now_ms);
+}
+
+void ClockPage::showWork(const rules::Pack& pack, const text::Reading& reading)
+{
+    const report::VesselView& v = *m_picture.view;
     m_end_ms = v.standing.state == rules::State::Released ? v.standing.until_ms : v.clock ? v.clock->at_ms : rules::kNever;
     const rules::Index gate = v.standing.hold_point;
-    const rules::Parameter* watch = pack.parameter(std::string(report::drawn::kWatchLasts));
-    m_length_ms = m_watch && watch != nullptr ? watch->count * 1000 : gate == rules::kNone ? 1 : pack.hold_points[gate].lasts_ms;
-    m_length_ms = std::max<std::int64_t>(1, m_length_ms);
+    m_length_ms = std::max<std::int64_t>(1, gate == rules::kNone ? 1 : pack.hold_points[gate].lasts_ms);
 
-    // A log or a sweep comes again while it runs; what is recorded when the work is done comes once.
-    m_step = m_watch ? pack.step(report::drawn::kWatch) : v.log;
-    m_task = m_step == rules::kNone ? QString() : m_watch ? tr("Sweep") : tr("Log gas");
+    // A log comes again while it runs; what is recorded when the work is done comes once.
+    m_step = v.log;
+    m_task = m_step == rules::kNone ? QString() : tr("Log gas");
     const auto next = std::ranges::find(v.standing.next, rules::Next::What::Step, &rules::Next::what);
-    m_done_step = m_watch || next == v.standing.next.end() || next->index == m_step ? rules::kNone : next->index;
+    m_done_step = next == v.standing.next.end() || next->index == m_step ? rules::kNone : next->index;
     m_done = m_done_step == rules::kNone ? QString() : text::stepTitle(pack, m_done_step);
     if (m_step == rules::kNone) {
         m_step = std::exchange(m_done_step, rules::kNone);
         m_task = std::exchange(m_done, QString());
     }
-    const bool reads = m_watch || v.log != rules::kNone;
-    m_stop_at = reads ? parameterWord(pack, kStopAt, reading) : QString();
-    m_leave_at = reads ? parameterWord(pack, kLeaveAt, reading) : QString();
+    if (v.log != rules::kNone) {
+        m_stop_at = parameterWord(pack, kStopAt, reading);
+        m_leave_at = parameterWord(pack, kLeaveAt, reading);
+    }
 
     std::vector<Row> lines;
-    if (gate != rules::kNone && !m_watch) {
+    if (gate != rules::kNone) {
         lines.push_back(line(tr("Only"), text::ofPack(pack, "hold-point." + pack.hold_points[gate].id + ".behind")));
     }
     if (m_end_ms != rules::kNever) {
@@ -90,26 +105,94 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
         lines.push_back(line(tr("Alarm"), tr("seen, not heard: nothing here sounds")));
     }
     m_lines.set(std::move(lines));
-    m_ends.set(m_watch ? std::vector<Row>{end(QStringLiteral("person-left"), tr("I must leave")), end(QStringLiteral("moved"), tr("Moved")),
-                   end(QStringLiteral("alarm"), tr("Gas alarm"))}
-                       : std::vector<Row>{end(QStringLiteral("moved"), tr("Moved")), end(QStringLiteral("water-lost"), tr("Water lost")),
-                           end(QStringLiteral("paused"), tr("Pause")), end(QStringLiteral("alarm"), tr("Gas alarm"))});
-    tick(v.now_ms);
+    m_sweeps.set({});
+    m_ends.set({end(QStringLiteral("moved"), tr("Moved")), end(QStringLiteral("water-lost"), tr("Water lost")),
+        end(QStringLiteral("paused"), tr("Pause")), end(QStringLiteral("alarm"), tr("Gas alarm"))});
+}
+
+// When sweeps are due from now on, if each is made in time; the last at the end of the watch.
+std::vector<std::int64_t> ClockPage::sweepsToCome(const rules::Pack& pack) const
+{
+    const report::WatchView& watch = *m_picture.view->watch;
+    std::vector<std::int64_t> due;
+    std::int64_t before = watch.since_ms - 1;
+    for (std::int64_t at = watch.next_sweep_ms; at < watch.ends_ms && at > before; at = report::nextSweepMs(pack, watch.since_ms, at)) {
+        due.push_back(at);
+        before = at;
+    }
+    due.push_back(watch.ends_ms);
+    return due;
+}
+
+void ClockPage::showWatch(const rules::Pack& pack, const text::Reading& reading)
+{
+    const report::WatchView& watch = *m_picture.view->watch;
+    m_end_ms = watch.ends_ms;
+    m_length_ms = std::max<std::int64_t>(1, watch.ends_ms - watch.since_ms);
+    m_step = watch.places.empty() ? rules::kNone : pack.step(report::drawn::kSweep);
+    m_task = m_step == rules::kNone ? QString() : tr("Sweep");
+    m_done_step = pack.step(report::drawn::kWatch);
+    m_done = tr("End watch");
+    if (m_step == rules::kNone) { // a pack of before there were sweeps
+        m_step = std::exchange(m_done_step, rules::kNone);
+        m_task = std::exchange(m_done, QString());
+    }
+
+    std::vector<Row> places;
+    for (std::size_t i = 0; i < watch.places.size(); ++i) {
+        places.push_back(line(QString::number(i + 1), text::ofPack(pack, "place." + watch.places[i])));
+    }
+    if (m_silent) {
+        places.push_back(line({}, tr("The alarm makes no sound here.")));
+    }
+    m_lines.set(std::move(places));
+
+    const auto share = [&](std::int64_t at) { return static_cast<double>(at - watch.since_ms) / static_cast<double>(m_length_ms); };
+    std::vector<Row> sweeps;
+    for (const report::SweepView& one : watch.sweeps) {
+        m_swept.push_back(std::clamp(share(one.at_ms), 0.0, 1.0));
+        Row row = line(text::clockTime(one.at_ms, reading),
+            //: of a sweep: how many places were found cool
+            one.cool == one.places ? tr("%n cool", nullptr, static_cast<int>(one.cool))
+                                   : tr("%1 of %2 cool").arg(one.cool).arg(one.places));
+        row.key = QString::number(sweeps.size());
+        sweeps.push_back(std::move(row));
+    }
+    const std::vector<std::int64_t> due = sweepsToCome(pack);
+    for (std::size_t i = 0; i < due.size(); ++i) {
+        m_coming.push_back(share(due[i]));
+        const bool last = i + 1 == due.size();
+        if (i == 0 || last) {
+            //: of the sweep that is due then
+            Row row = line(text::clockTime(due[i], reading), last ? tr("last") : tr("next"));
+            row.chosen = true;
+            row.key = row.line;
+            sweeps.push_back(std::move(row));
+        }
+    }
+    m_sweeps.set(std::move(sweeps));
+    m_ends.set({end(QStringLiteral("person-left"), tr("I must leave")), end(QStringLiteral("moved"), tr("Moved"))});
 }
 
 void ClockPage::tick(std::int64_t now_ms)
 {
     m_now_ms = now_ms;
-    //: under a task that comes again, and under one that ends the work
-    m_task_line = m_watch || m_picture.view->log != rules::kNone ? tr("while it runs") : tr("when it is done");
-    if (over() && !m_watch) {
-        //: under what comes next, on a clock that ran out
-        m_task_line = tr("when it has stopped");
-    }
-    if (m_watch && m_picture.view->clock) {
-        const std::int64_t left = m_picture.view->clock->at_ms - now_ms;
+    if (m_watch) {
+        const report::WatchView& watch = *m_picture.view->watch;
+        const std::int64_t left = std::min(watch.next_sweep_ms, watch.ends_ms) - now_ms;
+        const bool first = watch.sweeps.empty() && now_ms < watch.sweep_late_ms;
         //: under a task that is due; %1 is a countdown
-        m_task_line = left < 0 ? tr("%1 late").arg(countdown(left)) : tr("due in %1").arg(countdown(left));
+        m_task_line = first ? tr("due now") : left < 0 ? tr("%1 late").arg(countdown(left)) : tr("due in %1").arg(countdown(left));
+        //: under "End watch"; %1 is a countdown
+        m_done_line = m_end_ms > now_ms ? tr("in %1").arg(countdown(m_end_ms - now_ms)) : tr("due now");
+    } else {
+        //: under a task that comes again, and under one that ends the work
+        m_task_line = m_picture.view->log != rules::kNone ? tr("while it runs") : tr("when it is done");
+        m_done_line = tr("when it is done");
+        if (over()) {
+            //: under what comes next, on a clock that ran out
+            m_task_line = tr("when it has stopped");
+        }
     }
     Q_EMIT changed();
 }

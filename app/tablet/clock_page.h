@@ -1,5 +1,5 @@
-// Work that was released, or a fire watch: a clock that fills the screen, the limits to stop and to leave at, and the acts
-// that end it. Those acts only take away: one touch, nobody's PIN.
+// Work that was released, or a fire watch: a clock that fills the screen, the limits to stop and to leave at or the sweeps, and the
+// acts that end it. Those acts only take away: one touch, nobody's PIN.
 #pragma once
 
 #include "app/tablet/picture.h"
@@ -19,10 +19,14 @@ class ClockPage : public QObject {
     Q_PROPERTY(QString task READ task NOTIFY changed FINAL) // what is to be done meanwhile: "Log gas"
     Q_PROPERTY(QString taskLine READ taskLine NOTIFY changed FINAL)
     Q_PROPERTY(QString done READ done NOTIFY changed FINAL) // what is recorded when the work is done; "" where the task is that
+    Q_PROPERTY(QString doneLine READ doneLine NOTIFY changed FINAL)
     Q_PROPERTY(QString stopAt READ stopAt NOTIFY changed FINAL)
     Q_PROPERTY(QString leaveAt READ leaveAt NOTIFY changed FINAL)
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture NOTIFY changed FINAL)
-    Q_PROPERTY(brimful::tablet::RowList* lines READ lines CONSTANT FINAL)
+    Q_PROPERTY(QList<double> swept READ swept NOTIFY changed FINAL) // of a watch: where on the bar a sweep was made
+    Q_PROPERTY(QList<double> coming READ coming NOTIFY changed FINAL) // and where one is to be made; the last at the end
+    Q_PROPERTY(brimful::tablet::RowList* sweeps READ sweeps CONSTANT FINAL) // those made, the next, the last
+    Q_PROPERTY(brimful::tablet::RowList* lines READ lines CONSTANT FINAL) // of a watch: its places
     Q_PROPERTY(brimful::tablet::RowList* ends READ ends CONSTANT FINAL)
 
 public:
@@ -41,9 +45,13 @@ public:
     [[nodiscard]] QString task() const { return m_task; }
     [[nodiscard]] QString taskLine() const { return m_task_line; }
     [[nodiscard]] QString done() const { return m_done; }
+    [[nodiscard]] QString doneLine() const { return m_done_line; }
     [[nodiscard]] QString stopAt() const { return m_stop_at; }
     [[nodiscard]] QString leaveAt() const { return m_leave_at; }
     [[nodiscard]] VesselPicture picture() const { return m_picture; }
+    [[nodiscard]] const QList<double>& swept() const { return m_swept; }
+    [[nodiscard]] const QList<double>& coming() const { return m_coming; }
+    [[nodiscard]] RowList* sweeps() { return &m_sweeps; }
     [[nodiscard]] RowList* lines() { return &m_lines; }
     [[nodiscard]] RowList* ends() { return &m_ends; }
 
@@ -51,12 +59,17 @@ Q_SIGNALS:
     void changed();
 
 private:
+    void showWork(const rules::Pack& pack, const text::Reading& reading);
+    void showWatch(const rules::Pack& pack, const text::Reading& reading);
+    [[nodiscard]] std::vector<std::int64_t> sweepsToCome(const rules::Pack& pack) const;
+
     VesselPicture m_picture;
     std::int64_t m_end_ms{rules::kNever}, m_length_ms{1}, m_now_ms{};
     bool m_watch{}, m_silent{};
     rules::Index m_step{rules::kNone}, m_done_step{rules::kNone};
-    QString m_task, m_done, m_task_line, m_stop_at, m_leave_at;
-    RowList m_lines, m_ends;
+    QString m_task, m_done, m_task_line, m_done_line, m_stop_at, m_leave_at;
+    QList<double> m_swept, m_coming;
+    RowList m_sweeps, m_lines, m_ends;
 };
 
 } // namespace brimful::tablet

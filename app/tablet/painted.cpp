@@ -50,6 +50,7 @@ void VesselDrawing::paint(QPainter* painter)
     options.line_scale = unit();
     options.labels = m_labels;
     options.ground = m_ground;
+    options.sweep = m_sweep;
     m_places = print::paintVessel(*painter, *m_picture.view, palette(), options);
     leaders(painter);
 }
@@ -117,6 +118,12 @@ void VesselDrawing::setMetres(double metres)
 void VesselDrawing::setLabels(bool labels)
 {
     m_labels = labels;
+    changed();
+}
+
+void VesselDrawing::setSweep(bool sweep)
+{
+    m_sweep = sweep;
     changed();
 }
 

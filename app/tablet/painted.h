@@ -40,6 +40,7 @@ class VesselDrawing : public brimful::tablet::Painted {
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture WRITE setPicture NOTIFY pictureChanged FINAL)
     Q_PROPERTY(double metres READ metres WRITE setMetres NOTIFY pictureChanged FINAL) // metres across the item; 0: as large as fits
     Q_PROPERTY(bool labels READ labels WRITE setLabels NOTIFY pictureChanged FINAL)
+    Q_PROPERTY(bool sweep READ sweep WRITE setSweep NOTIFY pictureChanged FINAL) // places of a fire watch, by number
     Q_PROPERTY(bool ground READ ground WRITE setGround NOTIFY pictureChanged FINAL)
     Q_PROPERTY(QStringList leftParts READ left WRITE setLeft NOTIFY pictureChanged FINAL) // parts whose tabs stand left, from the top
     Q_PROPERTY(QStringList rightParts READ right WRITE setRight NOTIFY pictureChanged FINAL)
@@ -58,6 +59,8 @@ public:
     void setMetres(double metres);
     [[nodiscard]] bool labels() const { return m_labels; }
     void setLabels(bool labels);
+    [[nodiscard]] bool sweep() const { return m_sweep; }
+    void setSweep(bool sweep);
     [[nodiscard]] bool ground() const { return m_ground; }
     void setGround(bool ground);
     [[nodiscard]] QStringList left() const { return m_left; }
@@ -77,7 +80,7 @@ private:
     void leaders(QPainter* painter) const;
     VesselPicture m_picture;
     double m_metres{}, m_tab_pitch{}, m_side{};
-    bool m_labels{true}, m_ground{true};
+    bool m_labels{true}, m_ground{true}, m_sweep{};
     QStringList m_left, m_right;
     std::vector<print::PartPlace> m_places;
 };

@@ -37,6 +37,10 @@ QString clockCaption(const report::ClockView& clock, std::int64_t now_ms)
         //: under a clock; at most 12 letters
         return QCoreApplication::translate("Plate", "to the end");
     }
+    if (clock.what == "sweep") {
+        //: under a clock; at most 12 letters
+        return QCoreApplication::translate("Plate", "next sweep");
+    }
     if (clock.what == "watch") {
         //: under a clock; at most 12 letters
         return QCoreApplication::translate("Plate", "of watch");

@@ -129,9 +129,11 @@ void Tablet::ringIfLate()
     if (late) {
         const QString number = QString::fromStdString(late->number);
         //: the alarm; %1 a vessel's number
-        words = late->what == "watch" ? tr("%1: look round now.").arg(number)
-                                      //: the alarm; %1 a vessel's number
-                                      : tr("%1: its time is over. Stop the work.").arg(number);
+        words = late->what == "sweep" ? tr("%1: sweep now.").arg(number)
+            //: the alarm; %1 a vessel's number
+            : late->what == "watch" ? tr("%1: look round now.").arg(number)
+                                    //: the alarm; %1 a vessel's number
+                                    : tr("%1: its time is over. Stop the work.").arg(number);
     }
     if (m_sounder != nullptr) {
         m_sounder->ring(late.has_value());

@@ -203,7 +203,8 @@ QString plateLine(const report::VesselView& view, const rules::Pack& pack, const
         //: %1 is what is released ("first cut"), %2 a clock time
         return tr("%1 until %2").arg(gate, clockTime(view.standing.until_ms, reading));
     case report::PlateWord::FireWatch:
-        return tr("nobody leaves");
+        //: %1 a clock time
+        return view.watch ? tr("nobody leaves till %1").arg(clockTime(view.watch->ends_ms, reading)) : tr("nobody leaves");
     case report::PlateWord::Draining:
         return tr("no heat, no entry");
     case report::PlateWord::Stopped:

@@ -18,6 +18,7 @@ inline constexpr std::string_view kFirstOpening = "first-opening";
 inline constexpr std::string_view kLettingOut = "letting-out";
 inline constexpr std::string_view kFillOne = "fill-one";
 inline constexpr std::string_view kFirstHeat = "first-heat";
+inline constexpr std::string_view kSweep = "sweep";
 inline constexpr std::string_view kWatch = "fire-watch";
 
 // facts, as step.fact
@@ -31,6 +32,8 @@ inline constexpr std::string_view kWetGas = "readings-wet.set.gas";
 inline constexpr std::string_view kWetOxygen = "readings-wet.set.oxygen";
 inline constexpr std::string_view kDryGas = "readings-dry.set.gas";
 inline constexpr std::string_view kDryOxygen = "readings-dry.set.oxygen";
+inline constexpr std::string_view kSwept = "sweep.places.found";
+inline constexpr std::string_view kCool = "cool"; // its word
 inline constexpr std::string_view kOutsideDiameter = "measure.outside-diameter";
 inline constexpr std::string_view kWall = "measure.wall";
 inline constexpr std::string_view kOverallLength = "measure.overall-length";
@@ -42,6 +45,8 @@ inline constexpr std::string_view kMoved = "moved";
 
 // parameters
 inline constexpr std::string_view kWatchLasts = "watch-hot"; // seconds
+inline constexpr std::string_view kSweepFirst = "sweep-first"; // seconds
+inline constexpr std::string_view kSweepMost = "sweep-most"; // seconds
 
 // hold points
 inline constexpr std::string_view kFirstCut = "first-cut";

@@ -3,6 +3,7 @@
 #include "core/quantity/recorded.h"
 #include "core/report/drawn.h"
 #include "core/report/shell.h"
+#include "core/report/watch.h"
 
 #include <algorithm>
 #include <limits>
@@ -202,30 +203,7 @@ bool raisedByAnEvent(const rules::Pack& pack, const evidence::Folded& folded)
     return false;
 }
 
-// Since when nobody may leave: there was heat, its release is over, and no watch was signed after it. Of a release that lapsed before
-// its time heat may have gone on until now.
-std::optional<std::int64_t> watchedSince(const VesselView& view, const Looker& look, const ledger::YardState& yard)
-{
-    const Index gate = look.pack.holdPoint(drawn::kHotWork);
-    const rules::StepHeld* watch = look.step(drawn::kWatch);
-    const std::uint32_t heat = look.entryOf(drawn::kFirstHeat);
-    if (gate == kNone || watch == nullptr || heat == rules::kNoEntry) {
-        return std::nullopt;
-    }
-    const bool signed_after =
-        watch->entry != rules::kNoEntry && watch->entry > heat && watch->lack != Lack::Missing && watch->passed != Truth::False;
-    const rules::ReleaseHeld& release = look.folded.evidence.releases[gate];
-    if (signed_after || release.confirmed == rules::kNoEntry) {
-        return std::nullopt;
-    }
-    if (release.ended_by != rules::kNoEntry) {
-        const ledger::Moment& ended = look.folded.lines[release.ended_by - 1].entry.at;
-        return yard.trueTime(ended).value_or(ended.wall_ms);
-    }
-    return std::min(view.now_ms, release.given_ms + look.pack.hold_points[gate].lasts_ms);
-}
-
-void sayPlate(VesselView& view, const Looker& look, const evidence::Surroundings& around, bool watched)
+void sayPlate(VesselView& view, const Looker& look, const evidence::Surroundings& around)
 {
     const rules::Standing& standing = view.standing;
     const bool wet_cut_begun = look.entryOf(drawn::kFirstOpening) != rules::kNoEntry;
@@ -250,7 +228,7 @@ void sayPlate(VesselView& view, const Looker& look, const evidence::Surroundings
     } else if (standing.state == rules::State::Released) {
         view.word = PlateWord::Released;
         view.signal = Signal::Warning;
-    } else if (watched) {
+    } else if (view.watch) {
         view.word = PlateWord::FireWatch;
         view.signal = Signal::Warning;
     } else if (view.water.state == WaterState::Part && wet_cut_begun) {
@@ -259,7 +237,7 @@ void sayPlate(VesselView& view, const Looker& look, const evidence::Surroundings
     }
 }
 
-void findClock(VesselView& view, const Looker& look, std::optional<std::int64_t> watched_since)
+void findClock(VesselView& view, const Looker& look)
 {
     std::int64_t best = rules::kNever;
     const auto offer = [&](std::string what, std::int64_t at) {
@@ -271,9 +249,9 @@ void findClock(VesselView& view, const Looker& look, std::optional<std::int64_t>
     if (view.standing.state == rules::State::Released) {
         offer("release", view.standing.until_ms);
     }
-    const rules::Parameter* watch = look.pack.parameter(std::string(drawn::kWatchLasts));
-    if (view.word == PlateWord::FireWatch && watched_since && watch != nullptr) {
-        offer("watch", *watched_since + watch->count * 1000);
+    if (view.word == PlateWord::FireWatch && view.watch) {
+        offer("watch", view.watch->ends_ms);
+        offer("sweep", view.watch->sweep_late_ms);
         return;
     }
     for (const std::string_view id : {drawn::kReadingsWet, drawn::kReadingsDry, drawn::kBrim}) {
@@ -324,26 +302,6 @@ std::size_t reachOf(const rules::Pack& pack, const VesselView& view)
         }
     }
     return pack.stages.empty() ? 0 : pack.stages.size() - 1;
-}
-
-// What a release leans on while it lasts, taken with an instrument, and was not yet needed when it was given.
-Index logOf(const rules::Pack& pack, Index hold_point)
-{
-    const auto leansOn = [&](const std::vector<rules::Rule>& rules, Index step) {
-        return std::ranges::any_of(rules, [&](const rules::Rule& rule) {
-            const auto begin = pack.conditions.begin() + rule.condition;
-            return std::any_of(
-                begin, begin + begin->size, [step](const rules::Condition& one) { return one.op == rules::Op::Passed && one.a == step; });
-        });
-    };
-    const rules::HoldPoint& gate = pack.hold_points[hold_point];
-    for (std::size_t i = 0; i < pack.steps.size(); ++i) {
-        const auto step = static_cast<Index>(i);
-        if (!pack.steps[i].instrument.empty() && leansOn(gate.require, step) && !leansOn(gate.at_giving, step)) {
-            return step;
-        }
-    }
-    return kNone;
 }
 
 } // namespace
@@ -405,12 +363,13 @@ VesselView view(const rules::Pack& pack, const evidence::Folded& folded, const V
         view.newest_tag = tag.payload.integerOf("serial");
         view.newest_tag_ms = yard.trueTime(tag.at).value_or(tag.at.wall_ms);
     }
-    const auto watched_since = watchedSince(view, look, yard);
-    sayPlate(view, look, around, watched_since.has_value());
     if (view.standing.state == rules::State::Released) {
         view.log = logOf(pack, view.standing.hold_point);
+    } else {
+        view.watch = watch(pack, folded, id, yard, view.now_ms);
     }
-    findClock(view, look, watched_since);
+    sayPlate(view, look, around);
+    findClock(view, look);
     view.parts = partsOf(view, look);
     return view;
 }

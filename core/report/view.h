@@ -88,8 +88,23 @@ enum class PlateWord : std::uint8_t {
     ClockUnknown
 };
 
+// The watch after heat: nobody leaves until it is signed.
+struct SweepView {
+    std::int64_t at_ms{};
+    std::size_t places{};
+    std::size_t cool{}; // of these
+};
+struct WatchView {
+    std::int64_t since_ms{}; // when the heat was over
+    std::int64_t ends_ms{}; // not sooner
+    std::int64_t next_sweep_ms{rules::kNever}; // due then; the first one at once
+    std::int64_t sweep_late_ms{rules::kNever}; // rings then; of the first one not at once
+    std::vector<std::string> places; // that a sweep looks at, by name
+    std::vector<SweepView> sweeps; // since then, oldest first
+};
+
 struct ClockView {
-    std::string what; // "release", "watch", "step:brim": what runs out
+    std::string what; // "release", "watch", "sweep", "step:brim": what runs out
     std::int64_t at_ms{};
     bool past{};
 };
@@ -115,6 +130,7 @@ struct VesselView {
     PlateWord word{PlateWord::Held};
     Signal signal{Signal::Danger};
     std::optional<ClockView> clock;
+    std::optional<WatchView> watch;
     rules::Index log{rules::kNone}; // step that keeps the readings of the released work fresh; none where nothing is read
     rules::Standing standing;
     std::optional<std::int64_t> newest_tag; // serial

@@ -1,4 +1,4 @@
-// Released work or a fire watch: the time that is left, read from six metres, and the acts that end it.
+// Released work or a fire watch: the time that is left, read from six metres, the sweeps, and the acts that end it.
 pragma ComponentBehavior: Bound
 import QtQuick
 import Brimful
@@ -8,6 +8,7 @@ Page {
 
     readonly property ClockPage clock: page.tablet.clock
     readonly property real side: 282 * Theme.u
+    readonly property bool watch: page.clock.watch
     property bool full: Theme.large // words that fill their keys: no second lines, higher keys
     readonly property real rowHeight: (full ? 174 : 130) * Theme.u
     // Upright, the task, what ends the work, and the limits stand in one row.
@@ -62,6 +63,42 @@ Page {
             height: parent.height
             color: Theme.colours.ink
         }
+
+        // Sweeps: hollow where one was made, solid where one is to come.
+        Repeater {
+            model: page.clock.swept
+
+            Mark {
+                required property double modelData
+
+                x: Math.max(0, Math.min(1, modelData)) * (bar2.width - 30 * Theme.u) + 15 * Theme.u - width / 2
+                y: -height / 2
+                made: true
+            }
+        }
+
+        Repeater {
+            model: page.clock.coming
+
+            Mark {
+                required property double modelData
+
+                x: Math.max(0, Math.min(1, modelData)) * (bar2.width - 30 * Theme.u) + 15 * Theme.u - width / 2
+                y: -height / 2
+                made: false
+            }
+        }
+    }
+
+    component Mark: Rectangle {
+        property bool made
+
+        width: 28 * Theme.u
+        height: width
+        rotation: 45
+        color: made ? Theme.colours.panel : Theme.colours.ink
+        border.width: Theme.line
+        border.color: made ? Theme.colours.ink : Theme.colours.panel
     }
 
     VesselDrawing {
@@ -74,6 +111,7 @@ Page {
         height: page.portrait ? 140 * Theme.u : acts.y - y - 16 * Theme.u
         picture: page.clock.picture
         labels: false
+        sweep: page.watch
         unit: Theme.u * 0.8
         theme: Theme.name
 
@@ -84,7 +122,8 @@ Page {
     Pager {
         id: terms
 
-        readonly property bool stacked: Theme.large || widest > 100 * Theme.u
+        readonly property bool stacked: !page.watch && (Theme.large || widest > 100 * Theme.u)
+        readonly property real column: page.watch ? (24 + 24 * Theme.text) * Theme.u : 104 * Theme.u
         property real widest: 0
 
         anchors.left: parent.left
@@ -93,7 +132,8 @@ Page {
         width: page.portrait ? page.wide : page.wide - drawing.width - Theme.margin
         height: Math.min(implicitHeight, (page.portrait ? task.y : acts.y) - y - 8 * Theme.u)
         spacing: 1 * Theme.u
-        what: qsTr("the terms")
+        lineSize: page.watch ? 30 : 0
+        what: page.watch ? qsTr("the places") : qsTr("the terms")
 
         Repeater {
             model: page.clock.lines
@@ -123,7 +163,7 @@ Page {
                     id: termWords
 
                     anchors.left: parent.left
-                    anchors.leftMargin: terms.stacked ? 0 : 104 * Theme.u
+                    anchors.leftMargin: terms.stacked ? 0 : terms.column
                     anchors.right: parent.right
                     y: terms.stacked ? termTitle.height : 0
                     text: termLine.line
@@ -154,15 +194,15 @@ Page {
 
         readonly property bool brief: page.full // its name says when
 
-        visible: page.clock.done !== ""
+        visible: page.clock.done !== "" && !page.watch
         anchors.left: parent.left
         anchors.leftMargin: task.anchors.leftMargin + (page.portrait ? task.width + Theme.gap : 0)
         y: page.portrait ? task.y : task.y + task.height + Theme.gap
         width: task.width
         height: page.portrait ? task.height : Theme.key + 24 * Theme.u
         title: page.clock.done
-        line: page.portrait || brief ? "" : qsTr("when it is done")
-        name: qsTr("%1, when it is done").arg(title)
+        line: page.portrait || brief ? "" : page.clock.doneLine
+        name: qsTr("%1, %2").arg(title).arg(page.clock.doneLine)
         size: page.portrait ? 30 : 34
         lines: page.full ? 4 : 3
         onCutChanged: page.full = page.full || cut
@@ -173,7 +213,7 @@ Page {
     Rectangle {
         id: limits
 
-        visible: page.clock.stopAt !== ""
+        visible: page.clock.stopAt !== "" || page.watch
         anchors.right: parent.right
         anchors.rightMargin: Theme.margin
         y: page.portrait ? task.y : done.visible ? done.y + done.height + Theme.gap : task.y + task.height + Theme.gap
@@ -191,7 +231,7 @@ Page {
             readonly property bool fits: !Theme.large && needed < limits.height + 30 * Theme.u && leave.implicitWidth < limits.width - 12 * Theme.u
 
             anchors.centerIn: parent
-            visible: fits
+            visible: fits && !page.watch
 
             Words {
                 id: stop
@@ -230,7 +270,7 @@ Page {
         Words {
             anchors.fill: parent
             anchors.margins: 8 * Theme.u
-            visible: !apart.fits
+            visible: !apart.fits && !page.watch
             text: page.clock.leaveAt === "" ? qsTr("Stop at %1").arg(page.clock.stopAt) : qsTr("Stop at %1\nLeave at %2").arg(page.clock.stopAt).arg(page.clock.leaveAt)
             bold: true
             size: 48
@@ -241,6 +281,74 @@ Page {
             horizontalAlignment: Text.AlignHCenter
             verticalAlignment: Text.AlignVCenter
         }
+    }
+
+    // All of them, or, where there is less room, those to come: the bar has them all.
+    Column {
+        id: sweeps
+
+        readonly property bool all: page.clock.sweeps.count * (oneSweep.implicitHeight + spacing) < height
+
+        visible: page.watch
+        anchors.fill: limits
+        anchors.margins: 10 * Theme.u
+        spacing: 6 * Theme.u
+
+        Repeater {
+            model: page.clock.sweeps
+
+            Item {
+                id: sweep
+
+                required property string title
+                required property string line
+                required property bool chosen
+
+                visible: chosen || sweeps.all
+                width: sweeps.width
+                height: when.height
+
+                Accessible.ignored: false
+                Accessible.role: Accessible.ListItem
+                Accessible.name: qsTr("%1, %2").arg(title).arg(line)
+
+                Words {
+                    id: when
+
+                    anchors.left: parent.left
+                    text: sweep.title
+                    bold: true
+                    size: 30
+                    cap: 38
+                    wrapMode: Text.NoWrap
+                }
+
+                Words {
+                    anchors.left: when.right
+                    anchors.leftMargin: 8 * Theme.u
+                    anchors.right: parent.right
+                    anchors.verticalCenter: when.verticalCenter
+                    text: sweep.line
+                    bold: sweep.chosen
+                    size: 30
+                    cap: 38
+                    wrapMode: Text.NoWrap
+                    fontSizeMode: Text.HorizontalFit
+                    minimumPixelSize: Math.round(Theme.least)
+                    horizontalAlignment: Text.AlignRight
+                }
+            }
+        }
+    }
+
+    Words {
+        id: oneSweep
+
+        visible: false
+        text: "0"
+        bold: true
+        size: 30
+        cap: 38
     }
 
     Item {
@@ -255,6 +363,9 @@ Page {
         Row {
             id: ends
 
+            readonly property int keys: page.clock.ends.count + (endWatch.visible ? 1 : 0)
+            readonly property real key: ((page.portrait ? acts.width : acts.width - 382 * Theme.u - Theme.gap) - Theme.gap * (keys - 1)) / Math.max(1, keys)
+
             anchors.left: parent.left
             spacing: Theme.gap
             y: page.portrait ? 138 * Theme.u : 0
@@ -266,11 +377,24 @@ Page {
                     required property string key
                     required title
 
-                    width: ((page.portrait ? acts.width : acts.width - 382 * Theme.u - Theme.gap) - Theme.gap * (page.clock.ends.count - 1)) / Math.max(1, page.clock.ends.count)
+                    width: ends.key
                     height: Theme.key
                     size: 34
                     onAct: page.tablet.happened(key)
                 }
+            }
+
+            Press {
+                id: endWatch
+
+                visible: page.watch && page.clock.done !== ""
+                width: ends.key
+                height: Theme.key
+                broken: !page.clock.over
+                title: page.clock.done
+                line: page.clock.doneLine
+                size: 34
+                onClicked: page.tablet.openDone()
             }
         }
 

@@ -168,7 +168,11 @@ void watched(Tablet& program)
     auto view = std::make_shared<report::VesselView>(*program.vesselPage()->view());
     view->word = report::PlateWord::FireWatch;
     view->standing.state = rules::State::Held;
-    view->clock = report::ClockView{"watch", view->now_ms + 47LL * 60'000, false};
+    constexpr std::int64_t kMinute = 60'000;
+    const std::int64_t since = view->now_ms - 22 * kMinute - 40'000;
+    view->watch = report::WatchView{since, since + 60 * kMinute, since + 30 * kMinute, since + 30 * kMinute,
+        {"work-one", "work-two", "far-side", "legs", "ground-gaps"}, {{since + 1000, 5, 5}, {since + 15 * kMinute, 5, 5}}};
+    view->clock = report::ClockView{"sweep", since + 30 * kMinute, false};
     tablet::VesselPicture picture = program.vesselPage()->picture();
     picture.view = view;
     program.plate()->show(*view, program.session().pack(), program.session().reading, view->now_ms);

@@ -99,14 +99,16 @@ private slots:
     void heatIsWatched()
     {
         constexpr std::int64_t kHourMs = 3'600'000;
+        constexpr std::int64_t kQuarterMs = 15 * 60'000;
         auto life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
         const std::vector<canon::Json> all = life.find("do")->items;
         const auto named = [](const char* key, const char* value) {
             return [=](const canon::Json& act) { return act.textOf(key) == value && act.textOf("vessel") == "T-1"; };
         };
         const auto ended = std::ranges::find_if(all, named("event", "watch-ended"));
-        const auto swept = std::ranges::find_if(ended, all.end(), named("step", "fire-watch"));
-        QVERIFY(ended != all.end() && swept != all.end());
+        const auto swept = std::ranges::find_if(ended, all.end(), named("step", "sweep"));
+        const auto signed_off = std::ranges::find_if(ended, all.end(), named("step", "fire-watch"));
+        QVERIFY(ended != all.end() && swept != all.end() && signed_off != all.end());
         const auto seen = [&](std::vector<canon::Json>::const_iterator end, std::int64_t later_ms) {
             canon::Json acts = canon::Json::array();
             acts.items.assign(all.begin(), end);
@@ -124,13 +126,28 @@ private slots:
         QCOMPARE(seen(ended, 0).word, report::PlateWord::Released);
         const report::VesselView watched = seen(ended + 1, 0);
         QCOMPARE(watched.word, report::PlateWord::FireWatch);
-        QVERIFY(watched.clock && !watched.clock->past);
-        QCOMPARE(watched.clock->what, std::string("watch"));
-        QCOMPARE(watched.clock->at_ms, test::kStart + kHourMs);
-        const report::VesselView over = seen(ended + 1, kHourMs);
+        QVERIFY(watched.watch && watched.clock && !watched.clock->past);
+        QCOMPARE(watched.watch->since_ms, test::kStart);
+        QCOMPARE(watched.watch->ends_ms, test::kStart + kHourMs);
+        QCOMPARE(watched.watch->next_sweep_ms, test::kStart); // at once, and told of when a quarter of an hour is gone
+        QCOMPARE(watched.clock->what, std::string("sweep"));
+        QCOMPARE(watched.clock->at_ms, test::kStart + kQuarterMs);
+        const report::VesselView once = seen(swept + 1, 0);
+        QVERIFY(once.watch && once.clock);
+        QCOMPARE(once.watch->sweeps.size(), std::size_t{1});
+        QCOMPARE(once.watch->sweeps.front().cool, std::size_t{5});
+        QCOMPARE(once.watch->sweeps.front().places, std::size_t{5});
+        QCOMPARE(once.clock->what, std::string("sweep"));
+        QCOMPARE(once.clock->at_ms, test::kStart + kQuarterMs);
+        const report::VesselView all_swept = seen(signed_off, 0); // three of them, and an hour has gone
+        QVERIFY(all_swept.watch && all_swept.clock);
+        QCOMPARE(all_swept.watch->sweeps.size(), std::size_t{3});
+        QCOMPARE(all_swept.clock->what, std::string("watch"));
+        const report::VesselView over = seen(signed_off, kHourMs);
         QCOMPARE(over.word, report::PlateWord::FireWatch); // until somebody signs that it was done
         QVERIFY(over.clock && over.clock->past);
-        QVERIFY(seen(swept + 1, 0).word != report::PlateWord::FireWatch);
+        const report::VesselView done = seen(signed_off + 1, 0);
+        QVERIFY(done.word != report::PlateWord::FireWatch && !done.watch);
     }
 };
 

@@ -1,0 +1,151 @@
+#include "core/report/watch.h"
+
+#include "core/report/drawn.h"
+
+#include <algorithm>
+#include <set>
+
+namespace brimful::report {
+
+using rules::Index;
+using rules::kNone;
+
+namespace {
+
+struct Heat {
+    std::uint32_t from{}; // sweeps come after this entry
+    std::int64_t from_ms{}; // and not before this moment
+    std::int64_t over_ms{}; // known to be over since
+    bool told{}; // an event ended it; else it may have gone on until somebody swept
+};
+
+std::optional<std::int64_t> msOf(const rules::Pack& pack, std::string_view parameter)
+{
+    const rules::Parameter* one = pack.parameter(std::string(parameter));
+    return one == nullptr ? std::nullopt : std::optional(one->count * 1000);
+}
+
+// When the heat of the newest release was over.
+std::optional<Heat> heatOf(const rules::Pack& pack, const evidence::Folded& folded, const ledger::YardState& yard, std::int64_t now_ms)
+{
+    const Index gate = pack.holdPoint(drawn::kHotWork);
+    const Index first_heat = pack.step(drawn::kFirstHeat);
+    const Index watched = pack.step(drawn::kWatch);
+    if (gate == kNone || first_heat == kNone || watched == kNone) {
+        return std::nullopt;
+    }
+    const std::uint32_t heat = folded.evidence.steps[first_heat].entry;
+    const rules::StepHeld& signed_off = folded.evidence.steps[watched];
+    const rules::ReleaseHeld& release = folded.evidence.releases[gate];
+    if (heat == rules::kNoEntry || release.confirmed == rules::kNoEntry) {
+        return std::nullopt;
+    }
+    const bool done = signed_off.entry != rules::kNoEntry && signed_off.entry > heat && signed_off.lack != rules::Lack::Missing
+        && signed_off.passed != rules::Truth::False;
+    if (done) {
+        return std::nullopt;
+    }
+    if (release.ended_by != rules::kNoEntry) {
+        const ledger::Moment& ended = folded.lines[release.ended_by - 1].entry.at;
+        const std::int64_t over = yard.trueTime(ended).value_or(ended.wall_ms);
+        return Heat{release.ended_by, over, over, true};
+    }
+    Heat out{
+        std::max(heat, release.confirmed), release.given_ms, std::min(now_ms, release.given_ms + pack.hold_points[gate].lasts_ms), false};
+    if (const Index log = logOf(pack, gate); log != kNone && folded.evidence.steps[log].entry != rules::kNoEntry) {
+        const rules::StepHeld& logged = folded.evidence.steps[log];
+        out.from = std::max(out.from, logged.entry);
+        out.from_ms = logged.lack == rules::Lack::Lapsed ? logged.lapses_ms : out.from_ms;
+    }
+    return out;
+}
+
+std::vector<SweepView> sweepsAfter(
+    const Heat& heat, const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard)
+{
+    std::set<std::string, std::less<>> withdrawn;
+    for (const ledger::Line& line : folded.lines) {
+        if (line.entry.kind == ledger::Kind::Corrected) {
+            withdrawn.emplace(line.entry.payload.textOf("withdraws"));
+        }
+    }
+    const Index column = pack.fact(drawn::kSwept);
+    std::vector<SweepView> sweeps;
+    for (std::size_t i = heat.from; i < folded.lines.size(); ++i) {
+        const ledger::Line& line = folded.lines[i];
+        const canon::Json& payload = line.entry.payload;
+        const bool is_sweep = line.entry.vessel == vessel && line.entry.kind == ledger::Kind::Evidence
+            && payload.textOf("step") == drawn::kSweep && payload.textOf("outcome") == "done"
+            && !withdrawn.contains(canon::toHex(line.hash));
+        const std::int64_t at = yard.trueTime(line.entry.at).value_or(line.entry.at.wall_ms);
+        const canon::Json* facts = is_sweep && at >= heat.from_ms ? payload.find("facts") : nullptr;
+        const canon::Json* rows = facts == nullptr || column == kNone ? nullptr : facts->find(pack.registers[pack.facts[column].reg].key);
+        if (rows == nullptr) {
+            continue;
+        }
+        const auto cool =
+            std::ranges::count_if(rows->items, [&](const canon::Json& row) { return row.textOf(pack.facts[column].key) == drawn::kCool; });
+        sweeps.push_back({at, rows->items.size(), static_cast<std::size_t>(cool)});
+    }
+    std::ranges::sort(sweeps, {}, &SweepView::at_ms);
+    return sweeps;
+}
+
+} // namespace
+
+std::int64_t nextSweepMs(std::int64_t since_ms, std::optional<std::int64_t> last_ms, std::int64_t first_ms, std::int64_t most_ms)
+{
+    if (!last_ms) {
+        return since_ms;
+    }
+    const std::int64_t gone = *last_ms - since_ms;
+    return *last_ms + std::min(std::max(gone, first_ms), most_ms);
+}
+
+std::int64_t nextSweepMs(const rules::Pack& pack, std::int64_t since_ms, std::optional<std::int64_t> last_ms)
+{
+    const auto first_ms = msOf(pack, drawn::kSweepFirst);
+    const auto most_ms = msOf(pack, drawn::kSweepMost);
+    return first_ms && most_ms ? nextSweepMs(since_ms, last_ms, *first_ms, *most_ms) : rules::kNever;
+}
+
+std::optional<WatchView> watch(
+    const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard, std::int64_t now_ms)
+{
+    const auto heat = heatOf(pack, folded, yard, now_ms);
+    if (!heat) {
+        return std::nullopt;
+    }
+    WatchView out;
+    out.sweeps = sweepsAfter(*heat, pack, folded, vessel, yard);
+    out.since_ms = heat->told || out.sweeps.empty() ? heat->over_ms : std::min(heat->over_ms, out.sweeps.front().at_ms);
+    out.ends_ms = out.since_ms + msOf(pack, drawn::kWatchLasts).value_or(0);
+    if (const Index column = pack.fact(drawn::kSwept); column != kNone) {
+        out.places = pack.registers[pack.facts[column].reg].members;
+        const auto last = out.sweeps.empty() ? std::nullopt : std::optional(out.sweeps.back().at_ms);
+        out.next_sweep_ms = nextSweepMs(pack, out.since_ms, last);
+        out.sweep_late_ms = last ? out.next_sweep_ms : nextSweepMs(pack, out.since_ms, out.since_ms);
+    }
+    return out;
+}
+
+rules::Index logOf(const rules::Pack& pack, rules::Index hold_point)
+{
+    const auto leansOn = [&](const std::vector<rules::Rule>& rules, Index step) {
+        return std::ranges::any_of(rules, [&](const rules::Rule& rule) {
+            const auto begin = pack.conditions.begin() + rule.condition;
+            return std::any_of(
+                begin, begin + begin->size, [step](const rules::Condition& one) { return one.op == rules::Op::Passed && one.a == step; });
+        });
+    };
+    const rules::HoldPoint& gate = pack.hold_points[hold_point];
+    for (std::size_t i = 0; i < pack.steps.size(); ++i) {
+        const auto step = static_cast<Index>(i);
+        if (!pack.steps[i].instrument.empty() && leansOn(gate.require, step) && !leansOn(gate.at_giving, step)) {
+            return step;
+        }
+    }
+    return kNone;
+}
+
+} // namespace brimful::report
