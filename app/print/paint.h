@@ -38,7 +38,7 @@ struct DrawOptions {
     double line_scale{1.0}; // 1 = 9 px wall on a 1280 px screen
     bool labels{true}; // opening names
     bool ground{true};
-    bool sweep{}; // the numbered places of a fire watch, in the place of the readings'
+    bool sweep{}; // under FIRE WATCH its numbered places, in the place of the readings'
     double steeper{3.0}; // tilt under five degrees is drawn so many times as steep, and says so
 };
 

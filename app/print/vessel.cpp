@@ -242,9 +242,6 @@ struct Painter {
 
     void sweep()
     {
-        if (!view.watch) {
-            return;
-        }
         for (std::size_t i = 0; i < view.watch->places.size(); ++i) {
             const QPointF at = sweptAt(i, view.watch->places[i]);
             numbered(at, i + 1, 24 * s.u, 32 * s.u);
@@ -406,7 +403,7 @@ std::vector<PartPlace> paintVessel(QPainter& p, const report::VesselView& view, 
     if (options.labels) {
         paintPocketBox(p, painter.filling, s, palette);
     }
-    if (options.sweep) {
+    if (options.sweep && view.word == PlateWord::FireWatch && view.watch) {
         painter.sweep();
     } else {
         painter.places();

@@ -24,7 +24,8 @@ public:
     // Heard, and still late so long after: it rings again. Mark: proposal, nobody measured how long a shop may not look.
     static constexpr std::int64_t kAgainMs = 5LL * 60 * 1000;
 
-    // A release, a sweep or a watch that runs out; what lapses of a vessel nobody works at makes no noise. A log that lapses ends its release.
+    // A release, a sweep or a watch that runs out; what lapses of a vessel nobody works at makes no noise. A log that lapses ends
+    // its release.
     [[nodiscard]] static bool isOfWork(const report::ClockView& clock);
 
     // All that run now. One that was seen and ran out rings until it is heard, or until the same clock runs again; one that went

@@ -40,7 +40,7 @@ class VesselDrawing : public brimful::tablet::Painted {
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture WRITE setPicture NOTIFY pictureChanged FINAL)
     Q_PROPERTY(double metres READ metres WRITE setMetres NOTIFY pictureChanged FINAL) // metres across the item; 0: as large as fits
     Q_PROPERTY(bool labels READ labels WRITE setLabels NOTIFY pictureChanged FINAL)
-    Q_PROPERTY(bool sweep READ sweep WRITE setSweep NOTIFY pictureChanged FINAL) // places of a fire watch, by number
+    Q_PROPERTY(bool sweep READ sweep WRITE setSweep NOTIFY pictureChanged FINAL) // under FIRE WATCH, its places by number
     Q_PROPERTY(bool ground READ ground WRITE setGround NOTIFY pictureChanged FINAL)
     Q_PROPERTY(QStringList leftParts READ left WRITE setLeft NOTIFY pictureChanged FINAL) // parts whose tabs stand left, from the top
     Q_PROPERTY(QStringList rightParts READ right WRITE setRight NOTIFY pictureChanged FINAL)

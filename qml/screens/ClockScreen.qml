@@ -111,7 +111,7 @@ Page {
         height: page.portrait ? 140 * Theme.u : acts.y - y - 16 * Theme.u
         picture: page.clock.picture
         labels: false
-        sweep: page.watch
+        sweep: true
         unit: Theme.u * 0.8
         theme: Theme.name
 

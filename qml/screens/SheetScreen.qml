@@ -184,6 +184,7 @@ Page {
         width: page.leftWidth
         height: Math.max(10, page.leftEnd - y - 10 * Theme.u)
         picture: page.sheet.picture
+        sweep: true
         labels: page.sheet.places.count === 0 && height > 200 * Theme.u
         unit: Theme.u * (height < 160 * Theme.u ? 0.5 : page.sheet.places.count === 0 ? 1 : 0.7)
         theme: Theme.name

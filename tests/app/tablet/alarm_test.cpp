@@ -94,6 +94,19 @@ private slots:
         QVERIFY(alarm.ringing()); // and late a second time
     }
 
+    // The last sweep of a watch is made: what runs now is the watch itself.
+    void aSweepThatWasMadeQuietsItsWatch()
+    {
+        Alarm alarm;
+        alarm.see({{"NQ-05", "sweep", 12 * kMinute}}, 12 * kMinute);
+        QVERIFY(alarm.ringing());
+        alarm.see({{"NQ-05", "watch", 27 * kMinute}}, 13 * kMinute);
+        QVERIFY(!alarm.ringing());
+        alarm.see({{"NQ-05", "release", 14 * kMinute}}, 14 * kMinute);
+        alarm.see({{"NQ-05", "sweep", 29 * kMinute}}, 15 * kMinute);
+        QVERIFY(alarm.ringing()); // that heat is over is not heard by itself
+    }
+
     // Each is heard for itself, the longest late first; another vessel's new clock does not quiet it.
     void oneHearingIsForOneClock()
     {
@@ -146,6 +159,7 @@ private slots:
     {
         QVERIFY(Alarm::isOfWork({"release", 0, true}));
         QVERIFY(Alarm::isOfWork({"watch", 0, true}));
+        QVERIFY(Alarm::isOfWork({"sweep", 0, true}));
         QVERIFY(!Alarm::isOfWork({"step:brim", 0, true}));
     }
 
@@ -248,9 +262,9 @@ private slots:
         program.setUp();
         program.tick();
         QVERIFY(program.alarm().isEmpty() && program.band().isEmpty());
-        *by = 61 * kMinute;
+        *by = 16 * kMinute; // not swept for a quarter of an hour
         program.tick();
-        QCOMPARE(program.alarm(), QStringLiteral("T-1: look round now."));
+        QCOMPARE(program.alarm(), QStringLiteral("T-1: sweep now."));
         QVERIFY(program.band().isEmpty());
         program.hearAlarm();
         QVERIFY(program.alarm().isEmpty());

@@ -43,7 +43,7 @@ void AskTest::asksEveryRecordedFactOnce_data()
 {
     QTest::addColumn<QString>("step");
     for (const char* step : {"identity", "what-it-was", "measure", "zero-pressure", "brim", "pose", "ready-to-cut", "fire-watch",
-             "inert-purge", "readings-wet", "readings-dry", "vent-log", "gas-log"}) {
+             "inert-purge", "readings-wet", "readings-dry", "vent-log", "gas-log", "sweep"}) {
         QTest::newRow(step) << QString::fromLatin1(step);
     }
 }
