@@ -1,6 +1,9 @@
 #include "core/evidence/own_answer.h"
 
+#include "core/quantity/recorded.h"
+
 #include <algorithm>
+#include <cstdlib>
 
 namespace brimful::evidence {
 
@@ -71,12 +74,20 @@ const Json* valueAt(const rules::Pack& pack, const AskedOfSecond& asked, const J
     return row == rows->items.rend() ? nullptr : row->find(fact.key);
 }
 
-bool sameValue(const Json& one, const Json& other)
+bool agree(const Json& one, const Json& other)
 {
-    if (one.is(canon::Type::Object) && other.is(canon::Type::Object)) {
-        return one.textOf("unit") == other.textOf("unit") && one.integerOf("count") == other.integerOf("count");
+    if (!one.is(canon::Type::Object) || !other.is(canon::Type::Object)) {
+        return one == other;
     }
-    return one == other;
+    const auto recorded = [](const Json& value) {
+        return quantity::Recorded{value.integerOf("count"), std::string(value.textOf("unit")), std::string(value.textOf("typed"))};
+    };
+    const quantity::Recorded a = recorded(one);
+    const quantity::Recorded b = recorded(other);
+    const auto dimension = quantity::recordedDimension(a.unit);
+    const bool of_gas = dimension == quantity::Dimension::LimitShare || dimension == quantity::Dimension::VolumeShare;
+    const std::int64_t apart = of_gas ? 0 : std::max(quantity::lastPlace(a), quantity::lastPlace(b));
+    return a.unit == b.unit && std::abs(a.count - b.count) <= apart;
 }
 
 ledger::OwnAnswer ownAnswer(const rules::Pack& pack, const AskedOfSecond& asked, Json value)

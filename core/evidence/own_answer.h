@@ -28,8 +28,9 @@ struct AskedOfSecond {
 [[nodiscard]] const canon::Json* valuesOf(const ledger::Entry&);
 [[nodiscard]] const canon::Json* valueAt(const rules::Pack&, const AskedOfSecond&, const canon::Json& values); // null: not there
 
-// Two recorded values: counts of a quantity in its unit, whatever was typed; numbers; words.
-[[nodiscard]] bool sameValue(const canon::Json&, const canon::Json&);
+// Two values that were looked for apart: words and numbers are equal; quantities lie within one of the last place of the coarser one,
+// which is as well as a display or a tape tells them. Of gas and oxygen the counts are equal: another reading is another reading.
+[[nodiscard]] bool agree(const canon::Json&, const canon::Json&);
 
 [[nodiscard]] ledger::OwnAnswer ownAnswer(const rules::Pack&, const AskedOfSecond&, canon::Json value);
 // What an answer that was kept is about; nothing: this pack does not know it of that step.

@@ -57,6 +57,33 @@ tl::expected<Recorded, ParseError> record(std::string_view typed, Dimension want
     return Recorded{count.convert_to<std::int64_t>(), std::string(unit.name), std::string(typed)};
 }
 
+std::int64_t lastPlace(const Recorded& recorded)
+{
+    const auto dimension = recordedDimension(recorded.unit);
+    const auto exact = dimension ? parseExact(recorded.typed, *dimension) : tl::unexpected(ParseError{});
+    if (!exact) {
+        return 0;
+    }
+    const std::string_view typed = recorded.typed;
+    const std::size_t unit_at = exact->unit.empty() ? typed.size() : typed.rfind(exact->unit);
+    const std::size_t end = typed.find_last_of("0123456789", unit_at == 0 ? 0 : unit_at - 1) + 1;
+    const std::size_t begin = typed.find_last_not_of("0123456789.,/", end - 1) + 1; // npos + 1 is 0
+    const std::string_view number = typed.substr(begin, end - begin);
+    std::string step = "1";
+    if (const std::size_t slash = number.find('/'); slash != std::string_view::npos) {
+        step.append(number.substr(slash));
+    } else if (const std::size_t point = number.find_first_of(".,"); point != std::string_view::npos) {
+        step = "0." + std::string(number.size() - point - 2, '0') + '1';
+    }
+    const auto one = parseExact(step + ' ' + exact->unit, *dimension);
+    const auto none = parseExact("0 " + exact->unit, *dimension); // scales that do not begin at nothing
+    if (!one || !none) {
+        return 0;
+    }
+    const auto count = halfAwayFromZero((one->base - none->base) * countUnit(*dimension)->perBase);
+    return count > kLargest ? kLargest : count.convert_to<std::int64_t>();
+}
+
 double siOf(std::int64_t count, std::string_view unit)
 {
     const CountUnit* const known = countUnit(unit);

@@ -18,6 +18,10 @@ namespace brimful::quantity {
 // where a Number is not whole: a count is never rounded.
 [[nodiscard]] tl::expected<Recorded, ParseError> record(std::string_view typed, Dimension wanted);
 
+// One in the last place that was typed, as a count, rounded to nearest: "20.9 %" 1,000 ppm, "1 5/8 in" an eighth of an inch, "12 degC"
+// one kelvin. What a display shows is known no better (JCGM 100, F.2.2.1, from memory). 0: the text is no quantity.
+[[nodiscard]] std::int64_t lastPlace(const Recorded&);
+
 // SI value of a count; the unit must be one of the closed list (anything else ends the program).
 [[nodiscard]] double siOf(const Recorded&);
 [[nodiscard]] double siOf(std::int64_t count, std::string_view unit);

@@ -44,7 +44,7 @@ Outcome<Json> Yard::State::ownAnswer(const std::optional<evidence::AskedOfSecond
     if (!first) {
         return first;
     }
-    if (!evidence::sameValue(*value, *first)) {
+    if (!evidence::agree(*value, *first)) {
         return refused(Why::AnswerDiffers, fact.id);
     }
     return ledger::toJson(evidence::ownAnswer(*pack, *asked, std::move(*value)));

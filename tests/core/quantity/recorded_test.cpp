@@ -24,6 +24,8 @@ private slots:
     void namedRounding_data();
     void namedRounding();
     void roundingTowardRefusal();
+    void oneInTheLastPlace_data();
+    void oneInTheLastPlace();
 };
 
 // Expected counts are worked by hand from the exact definitions (1 in = 254,000 x 100 nm; 1 gal = 3,785.411784 mL).
@@ -168,6 +170,45 @@ void RecordedTest::roundingTowardRefusal()
         RC_ASSERT(static_cast<double>(down) <= si * 1e6 + 1e-9);
         RC_ASSERT(static_cast<double>(up) >= si * 1e6 - 1e-9);
     }));
+}
+
+// By hand: an eighth of an inch is 31,750 x 100 nm, a degree Fahrenheit 100/1.8 = 55.6 hundredths of a kelvin, a tenth of a psi
+// 689.476 Pa.
+void RecordedTest::oneInTheLastPlace_data()
+{
+    QTest::addColumn<QString>("typed");
+    QTest::addColumn<int>("wanted");
+    QTest::addColumn<qint64>("count");
+    const auto row = [](const char* typed, Dimension wanted, qint64 count) {
+        QTest::newRow(typed) << typed << static_cast<int>(wanted) << count;
+    };
+    row("12 degC", Dimension::Temperature, 100);
+    row("12.6 degC", Dimension::Temperature, 10);
+    row("-3.25 degC", Dimension::Temperature, 1);
+    row("54 degF", Dimension::Temperature, 56);
+    row("1 5/8 in", Dimension::Length, 31'750);
+    row("5/16 in", Dimension::Length, 15'875);
+    row("7 ft 8 in", Dimension::Length, 254'000);
+    row("7 ft", Dimension::Length, 3'048'000);
+    row("200 mm", Dimension::Length, 10'000);
+    row("1,5 m", Dimension::Length, 1'000'000);
+    row("20.9 %", Dimension::VolumeShare, 1'000);
+    row("4.9 psig", Dimension::Pressure, 689);
+    row("480 galUS", Dimension::Volume, 3'785);
+    row("8 W/m2K", Dimension::HeatTransfer, 1'000);
+    row("3 m2", Dimension::Area, 1'000'000);
+    row("7", Dimension::Number, 1);
+}
+
+void RecordedTest::oneInTheLastPlace()
+{
+    QFETCH(const QString, typed);
+    QFETCH(const int, wanted);
+    QFETCH(const qint64, count);
+    const auto recorded = record(typed.toStdString(), static_cast<Dimension>(wanted));
+    QVERIFY(recorded);
+    QCOMPARE(lastPlace(*recorded), count);
+    QCOMPARE(lastPlace({1, recorded->unit, "nothing typed"}), 0);
 }
 
 BRIMFUL_SUITE(RecordedTest);
