@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstring>
 
 namespace brimful::ledger {
 
@@ -79,7 +80,7 @@ bool isNamed(std::string_view facts, std::string_view hash)
 
 bool photosHold(std::string_view payload, const std::vector<std::string_view>& attachments)
 {
-    if (payload.find(kMember) == std::string_view::npos) {
+    if (::memmem(payload.data(), payload.size(), kMember.data(), kMember.size()) == nullptr) { // find() stops at every quote
         return true;
     }
     Slices members;
