@@ -332,6 +332,50 @@ Json Writing::valueOf(Index index, bool& like_example)
     return Json(fact.example);
 }
 
+Json Writing::rowsOf(const Register& table, bool& like_example)
+{
+    const bool any = m_situation.isSet(named::anyRow(table.id)) && !m_situation.isSet(named::noRow(table.id));
+    std::vector<std::string> members;
+    for (const std::string& member : table.members) {
+        const std::string row = named::row(table.id, member);
+        if (!m_situation.has(row) || m_situation.isSet(row)) {
+            members.push_back(member);
+        } else {
+            like_example = false;
+        }
+    }
+    if (table.defines && any) {
+        members.emplace_back("N1");
+        like_example = false;
+    }
+    Json rows = Json::array();
+    for (const std::string& member : members) {
+        Json row = Json::object();
+        row.set("name", member);
+        bool another_way = false;
+        for (const Index column : table.columns) {
+            const Fact& fact = m_pack.facts[column];
+            // Of two ways to tell a place the first: the other begins with a choice that may be left out.
+            another_way = another_way || (fact.optional && fact.kind == FactKind::Choice);
+            if (fact.kind == FactKind::Derived || (fact.optional && another_way)) {
+                continue;
+            }
+            bool usual = true;
+            Json value = valueOf(column, usual);
+            // Several words stand in a column: one a row, the unusual ones first, so that none of them is lost where rows are few.
+            auto words = fact.kind == FactKind::Choice ? m_situation.words(named::words(m_meaning.keyOf(column))) : std::set<std::string>{};
+            if (words.erase(fact.example) > 0 && rows.items.size() < words.size()) {
+                value = Json(*std::next(words.begin(), static_cast<std::ptrdiff_t>(rows.items.size())));
+                usual = false;
+            }
+            row.set(fact.key, std::move(value));
+            like_example = like_example && usual;
+        }
+        rows.items.push_back(std::move(row));
+    }
+    return rows;
+}
+
 Json Writing::record(Index index)
 {
     const Step& step = m_pack.steps[index];
@@ -373,42 +417,10 @@ Json Writing::record(Index index)
         }
     }
     for (const Index one : step.registers) {
-        const Register& table = m_pack.registers[one];
-        const bool any = m_situation.isSet(named::anyRow(table.id)) && !m_situation.isSet(named::noRow(table.id));
-        std::vector<std::string> members;
-        bool other = false;
-        for (const std::string& member : table.members) {
-            const std::string row = named::row(table.id, member);
-            if (!m_situation.has(row) || m_situation.isSet(row)) {
-                members.push_back(member);
-            } else {
-                other = true;
-            }
-        }
-        if (table.defines && any) {
-            members.emplace_back("N1");
-            other = true;
-        }
-        Json rows = Json::array();
-        for (const std::string& member : members) {
-            Json row = Json::object();
-            row.set("name", member);
-            bool another_way = false;
-            for (const Index column : table.columns) {
-                const Fact& fact = m_pack.facts[column];
-                // Of two ways to tell a place the first: the other begins with a choice that may be left out.
-                another_way = another_way || (fact.optional && fact.kind == FactKind::Choice);
-                if (fact.kind == FactKind::Derived || (fact.optional && another_way)) {
-                    continue;
-                }
-                bool like_example = true;
-                row.set(fact.key, valueOf(column, like_example));
-                other = other || !like_example;
-            }
-            rows.items.push_back(std::move(row));
-        }
-        if (other) {
-            facts.set(table.key, std::move(rows));
+        bool like_example = true;
+        Json rows = rowsOf(m_pack.registers[one], like_example);
+        if (!like_example) {
+            facts.set(m_pack.registers[one].key, std::move(rows));
         }
     }
     if (!facts.members.empty()) {
@@ -433,10 +445,10 @@ std::optional<Json> Writing::failing(Index index)
         }
         const bool compares = node.op == Op::Is || node.op == Op::AtMost || node.op == Op::AtLeast || node.op == Op::Between;
         const Fact* fact = compares ? &m_pack.facts[node.a] : nullptr;
-        if (fact == nullptr || fact->reg != kNone) {
-            continue;
-        }
-        if (const auto wrong = wrongFor(*fact, node)) {
+        const auto wrong = fact == nullptr ? std::nullopt : wrongFor(*fact, node);
+        bool like_example = true;
+        Json rows = fact == nullptr || fact->reg == kNone ? Json::array() : rowsOf(m_pack.registers[fact->reg], like_example);
+        if (wrong && (fact->reg == kNone || !rows.items.empty())) {
             Json out = record(index);
             m_roles[kTeller].insert(m_pack.roles[step.by.front()]);
             out.set("by", nameOf(kTeller));
@@ -445,7 +457,14 @@ std::optional<Json> Writing::failing(Index index)
                 out.set("with", nameOf(kOther));
             }
             Json facts = out.find("facts") == nullptr ? Json::object() : *out.find("facts");
-            facts.set(fact->key, *wrong);
+            for (Json& row : rows.items) {
+                row.set(fact->key, *wrong);
+            }
+            if (fact->reg == kNone) {
+                facts.set(fact->key, *wrong);
+            } else {
+                facts.set(m_pack.registers[fact->reg].key, std::move(rows));
+            }
             out.set("facts", std::move(facts));
             return out;
         }

@@ -25,6 +25,7 @@ private:
     [[nodiscard]] std::vector<Lit> usual();
     void inOneLine(); // one line of history: what a single tablet writes
     [[nodiscard]] canon::Json record(Index step);
+    [[nodiscard]] canon::Json rowsOf(const Register&, bool& like_example); // made false where they are not the example's
     [[nodiscard]] canon::Json valueOf(Index fact, bool& like_example);
     [[nodiscard]] std::optional<canon::Json> failing(Index step); // a record of it that is not accepted; nothing: no word makes it so
     // Of an event or a failing record before all others that raised the stop: the answer, where the situation has one.
