@@ -115,7 +115,8 @@ QString Tablet::batteryWords(std::int64_t now_ms)
     const auto folded = m_session.yard().folded(m_number);
     const bool tagged = folded && folded->newest_tag;
     const std::int64_t said = tagged ? folded->lines[*folded->newest_tag - 1].entry.payload.integerOf("until") : 0;
-    const QString until = text::clockTime(said > now_ms ? said : view->clock->at_ms, m_session.reading);
+    const std::int64_t ends_ms = view->word == report::PlateWord::FireWatch && view->watch ? view->watch->ends_ms : view->clock->at_ms;
+    const QString until = text::clockTime(said > now_ms ? said : ends_ms, m_session.reading);
     //: %1 per cent, %2 a time of day
     return said > now_ms ? tr("Battery %1 %. Plug in. The tag says until %2.").arg(percent).arg(until)
                          //: %1 per cent, %2 a time of day
