@@ -180,7 +180,7 @@ void ClockPage::tick(std::int64_t now_ms)
     if (m_watch) {
         const report::WatchView& watch = *m_picture.view->watch;
         const std::int64_t left = std::min(watch.next_sweep_ms, watch.ends_ms) - now_ms;
-        const bool first = watch.sweeps.empty() && now_ms < watch.sweep_late_ms;
+        const bool first = watch.sweeps.empty() && watch.next_sweep_ms <= now_ms && now_ms < watch.sweep_late_ms;
         //: under a task that is due; %1 is a countdown
         m_task_line = first ? tr("due now") : left < 0 ? tr("%1 late").arg(countdown(left)) : tr("due in %1").arg(countdown(left));
         //: under "End watch"; %1 is a countdown

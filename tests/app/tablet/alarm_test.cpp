@@ -250,6 +250,25 @@ private slots:
         QCOMPARE(program.clockPage()->gone(), 1.0);
     }
 
+    // A pack of before there were sweeps: what is due is the end of its watch, and not before its time.
+    void aWatchWithoutSweepsIsDueAtItsEnd()
+    {
+        const test::DemoYard demo;
+        Tablet program(demo.folder());
+        program.start();
+        program.openVessel(QStringLiteral("NQ-01"));
+        auto view = std::make_shared<report::VesselView>(*program.vesselPage()->view());
+        view->word = report::PlateWord::FireWatch;
+        view->watch = report::WatchView{view->now_ms, view->now_ms + 60 * kMinute, rules::kNever, rules::kNever, {}, {}};
+        tablet::VesselPicture picture = program.vesselPage()->picture();
+        picture.view = view;
+        tablet::ClockPage& page = *program.clockPage();
+        page.show(picture, program.session().pack(), program.session().reading);
+        QCOMPARE(page.task(), QStringLiteral("End watch"));
+        QCOMPARE(page.done(), QString());
+        QVERIFY2(page.taskLine().startsWith(QLatin1String("due in ")), qPrintable(page.taskLine()));
+    }
+
     // A watch that nobody signed, seen from elsewhere: first the alarm tells it, then the band, never both.
     void aLateClockIsToldOnce()
     {
