@@ -429,7 +429,7 @@ struct Writer {
                 words += QStringLiteral(", ") + plain(one.person);
             }
             if (const QString answered = text::ownAnswer(pack, one, reading); !answered.isEmpty()) {
-                words += QStringLiteral("; ") + answered;
+                words += QStringLiteral(". ") + answered;
             }
             if (!one.what.empty()) {
                 words += QStringLiteral(": ") + plain(one.what);

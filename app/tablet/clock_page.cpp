@@ -49,6 +49,9 @@ void ClockPage::show(const VesselPicture& picture, const rules::Pack& pack, cons
     m_coming.clear();
     m_stop_at.clear();
     m_leave_at.clear();
+    m_hand_on_step = rules::kNone;
+    m_hand_on.clear();
+    m_hand_on_line.clear();
     if (m_watch) {
         showWatch(pack, reading);
     } else {
@@ -138,6 +141,11 @@ void ClockPage::showWatch(const rules::Pack& pack, const text::Reading& reading)
         m_task = std::exchange(m_done, QString());
     }
 
+    m_hand_on_step = pack.step(report::drawn::kHandOn);
+    m_hand_on = m_hand_on_step == rules::kNone ? QString() : text::stepTitle(pack, m_hand_on_step);
+    //: under "Hand on watch"; %1 a person
+    m_hand_on_line = watch.watcher.empty() ? QString() : tr("%1 watches").arg(QString::fromStdString(watch.watcher));
+
     std::vector<Row> places;
     for (std::size_t i = 0; i < watch.places.size(); ++i) {
         places.push_back(line(QString::number(i + 1), text::ofPack(pack, "place." + watch.places[i])));
@@ -171,7 +179,7 @@ void ClockPage::showWatch(const rules::Pack& pack, const text::Reading& reading)
         }
     }
     m_sweeps.set(std::move(sweeps));
-    m_ends.set({end(QStringLiteral("person-left"), tr("I must leave")), end(QStringLiteral("moved"), tr("Moved"))});
+    m_ends.set({end(QStringLiteral("person-left"), tr("I must leave"))});
 }
 
 void ClockPage::tick(std::int64_t now_ms)

@@ -20,6 +20,8 @@ class ClockPage : public QObject {
     Q_PROPERTY(QString taskLine READ taskLine NOTIFY changed FINAL)
     Q_PROPERTY(QString done READ done NOTIFY changed FINAL) // what is recorded when the work is done; "" where the task is that
     Q_PROPERTY(QString doneLine READ doneLine NOTIFY changed FINAL)
+    Q_PROPERTY(QString handOn READ handOn NOTIFY changed FINAL) // of a watch: to another person
+    Q_PROPERTY(QString handOnLine READ handOnLine NOTIFY changed FINAL)
     Q_PROPERTY(QString stopAt READ stopAt NOTIFY changed FINAL)
     Q_PROPERTY(QString leaveAt READ leaveAt NOTIFY changed FINAL)
     Q_PROPERTY(brimful::tablet::VesselPicture picture READ picture NOTIFY changed FINAL)
@@ -36,6 +38,7 @@ public:
     void setSilent(bool silent) { m_silent = silent; } // nothing here sounds: said from the next show on
     [[nodiscard]] rules::Index taskStep() const { return m_step; }
     [[nodiscard]] rules::Index doneStep() const { return m_done_step; }
+    [[nodiscard]] rules::Index handOnStep() const { return m_hand_on_step; }
     [[nodiscard]] bool running() const { return m_picture.view && m_end_ms != rules::kNever; }
 
     [[nodiscard]] QString remaining() const;
@@ -46,6 +49,8 @@ public:
     [[nodiscard]] QString taskLine() const { return m_task_line; }
     [[nodiscard]] QString done() const { return m_done; }
     [[nodiscard]] QString doneLine() const { return m_done_line; }
+    [[nodiscard]] QString handOn() const { return m_hand_on; }
+    [[nodiscard]] QString handOnLine() const { return m_hand_on_line; }
     [[nodiscard]] QString stopAt() const { return m_stop_at; }
     [[nodiscard]] QString leaveAt() const { return m_leave_at; }
     [[nodiscard]] VesselPicture picture() const { return m_picture; }
@@ -66,8 +71,8 @@ private:
     VesselPicture m_picture;
     std::int64_t m_end_ms{rules::kNever}, m_length_ms{1}, m_now_ms{};
     bool m_watch{}, m_silent{};
-    rules::Index m_step{rules::kNone}, m_done_step{rules::kNone};
-    QString m_task, m_done, m_task_line, m_done_line, m_stop_at, m_leave_at;
+    rules::Index m_step{rules::kNone}, m_done_step{rules::kNone}, m_hand_on_step{rules::kNone};
+    QString m_task, m_done, m_task_line, m_done_line, m_hand_on, m_hand_on_line, m_stop_at, m_leave_at;
     QList<double> m_swept, m_coming;
     RowList m_sweeps, m_lines, m_ends;
 };

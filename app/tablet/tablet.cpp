@@ -501,6 +501,13 @@ void Tablet::openDone()
     }
 }
 
+void Tablet::openHandOn()
+{
+    if (m_clock_page.handOnStep() != rules::kNone) {
+        openStepIndex(m_clock_page.handOnStep());
+    }
+}
+
 void Tablet::openTarget(const VesselPage::Target& target)
 {
     switch (target.what) {

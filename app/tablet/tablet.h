@@ -107,6 +107,7 @@ public:
     Q_INVOKABLE void nextThing(); // the black button of the vessel
     Q_INVOKABLE void openTask(); // of the clock
     Q_INVOKABLE void openDone(); // what ends its work
+    Q_INVOKABLE void openHandOn(); // who watches from now on
     Q_INVOKABLE void add();
     Q_INVOKABLE void setUp();
     Q_INVOKABLE void addPerson();

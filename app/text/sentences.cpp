@@ -309,10 +309,10 @@ QString ownAnswer(const rules::Pack& pack, const report::TrailLine& line, const 
     const QString value = recorded(line.answer, fact == rules::kNone ? rules::Fact{} : pack.facts[fact], pack, reading);
     if (line.answered_row.empty()) {
         //: beside a second signature; %1 what was asked, in the pack's words, %2 the value
-        return tr("Second person answered: %1 %2").arg(asked, value);
+        return tr("Own answer: %1 %2").arg(asked, value);
     }
     //: the same of a register; %1 the row's name: "N3"
-    return tr("Second person answered: %1: %2 %3").arg(QString::fromStdString(line.answered_row), asked, value);
+    return tr("Own answer: %1: %2 %3").arg(QString::fromStdString(line.answered_row), asked, value);
 }
 
 QString flaw(const ledger::Finding& finding)

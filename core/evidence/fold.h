@@ -62,6 +62,7 @@ struct Folded {
     bool forked{}; // two tablets wrote of this vessel without knowing of each other, and no authoriser has joined that since
     std::vector<Hash> unknown_heads; // named by genuine tags or parents, not here
     std::optional<std::uint32_t> newest_tag; // newest tag-printed entry
+    std::set<Hash> withdrawn; // entries that a later one takes back
 };
 
 // `lines`: the yard's entries and this vessel's, in insertion order.

@@ -104,7 +104,6 @@ private:
     std::vector<std::optional<Record>> m_newest; // per step
     std::vector<bool> m_conflict; // per step
     std::map<Hash, EntryNumber> m_confirmations; // of the entry with this hash
-    std::set<Hash> m_withdrawn; // by a correction
     std::map<Hash, std::vector<EntryNumber>> m_photos; // records that carry a file
     std::vector<EntryNumber> m_clearings;
     std::vector<std::vector<EntryNumber>> m_events; // per event kind

@@ -77,12 +77,12 @@ void Folding::gather()
         const ledger::Line& line = m_history.line(n);
         if (line.entry.kind == Kind::Corrected) {
             if (const auto what = hashOf(line.entry.payload, "withdraws")) {
-                m_withdrawn.insert(*what);
+                m_out.withdrawn.insert(*what);
             }
         }
     }
     for (EntryNumber n = 1; n <= m_history.size(); ++n) {
-        if (const auto first = confirmedBy(m_history, n); first && !m_withdrawn.contains(m_history.line(n).hash)) {
+        if (const auto first = confirmedBy(m_history, n); first && !m_out.withdrawn.contains(m_history.line(n).hash)) {
             m_confirmations.emplace(*first, n);
         }
     }
@@ -121,7 +121,7 @@ void Folding::gatherEntry(EntryNumber n)
         record.instrument = entry.payload.textOf("instrument");
         m_records[step].push_back(std::move(record));
         for (const Hash& file : entry.attachments) {
-            if (!m_withdrawn.contains(line.hash)) {
+            if (!m_out.withdrawn.contains(line.hash)) {
                 m_photos[file].push_back(n);
             }
         }
@@ -132,7 +132,7 @@ void Folding::gatherEntry(EntryNumber n)
         if (hold_point == kNone) {
             return;
         }
-        if (m_withdrawn.contains(line.hash)) {
+        if (m_out.withdrawn.contains(line.hash)) {
             return;
         }
         m_releases[hold_point].push_back(n);
@@ -151,7 +151,7 @@ void Folding::gatherEntry(EntryNumber n)
         }
         return;
     case Kind::Cleared:
-        if (!m_withdrawn.contains(line.hash)) {
+        if (!m_out.withdrawn.contains(line.hash)) {
             m_clearings.push_back(n);
         }
         return;

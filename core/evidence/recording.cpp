@@ -23,7 +23,7 @@ std::uint16_t Folding::personNumber(const PersonId& person)
     return static_cast<std::uint16_t>(m_out.people.size() - 1);
 }
 
-bool Folding::isWithdrawn(const Record& record) const { return m_withdrawn.contains(m_history.line(record.entry).hash); }
+bool Folding::isWithdrawn(const Record& record) const { return m_out.withdrawn.contains(m_history.line(record.entry).hash); }
 
 // Rule 1: the causally newest record that counts as one; two that do not know each other are a conflict.
 // Rule 3: one that was withdrawn keeps its place, so that the one before it does not come back.

@@ -19,6 +19,7 @@ inline constexpr std::string_view kLettingOut = "letting-out";
 inline constexpr std::string_view kFillOne = "fill-one";
 inline constexpr std::string_view kFirstHeat = "first-heat";
 inline constexpr std::string_view kSweep = "sweep";
+inline constexpr std::string_view kHandOn = "hand-on-watch";
 inline constexpr std::string_view kWatch = "fire-watch";
 
 // facts, as step.fact

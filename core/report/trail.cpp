@@ -29,24 +29,14 @@ std::string freeText(const canon::Json& payload)
     return {};
 }
 
-// Entries that a later one withdraws, and those that wait for a second person.
-struct Standing {
-    std::set<Hash> withdrawn;
-    std::set<Hash> confirmed;
-};
-
-Standing standingOf(const evidence::Folded& folded)
+// Entries that a second person signed.
+std::set<Hash> confirmedIn(const evidence::Folded& folded)
 {
-    Standing out;
+    std::set<Hash> out;
     for (const ledger::Line& line : folded.lines) {
-        const auto named = [&](std::string_view key) { return canon::fromHex<Hash>(line.entry.payload.textOf(key)); };
-        if (line.entry.kind == ledger::Kind::Corrected) {
-            if (const auto hash = named("withdraws")) {
-                out.withdrawn.insert(*hash);
-            }
-        } else if (line.entry.kind == ledger::Kind::Confirmed) {
-            if (const auto hash = named("confirms")) {
-                out.confirmed.insert(*hash);
+        if (line.entry.kind == ledger::Kind::Confirmed) {
+            if (const auto hash = canon::fromHex<Hash>(line.entry.payload.textOf("confirms"))) {
+                out.insert(*hash);
             }
         }
     }
@@ -84,7 +74,7 @@ void tellAnswer(TrailLine& out, const rules::Pack& pack, const evidence::Folded&
 
 std::vector<TrailLine> trail(const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard)
 {
-    const Standing standing = standingOf(folded);
+    const std::set<Hash> confirmed = confirmedIn(folded);
     std::vector<TrailLine> lines;
     std::size_t reach = 0;
     for (std::size_t i = 0; i < folded.lines.size(); ++i) {
@@ -113,7 +103,7 @@ std::vector<TrailLine> trail(const rules::Pack& pack, const evidence::Folded& fo
         if (entry.kind == ledger::Kind::Confirmed) {
             tellAnswer(out, pack, folded, entry);
         }
-        out.counts = !standing.withdrawn.contains(line.hash) && (!needsSecond(pack, entry) || standing.confirmed.contains(line.hash));
+        out.counts = !folded.withdrawn.contains(line.hash) && (!needsSecond(pack, entry) || confirmed.contains(line.hash));
         const rules::Index step = pack.step(out.step);
         if (step != rules::kNone) {
             const rules::StepHeld& held = folded.evidence.steps[step];

@@ -101,6 +101,7 @@ struct WatchView {
     std::int64_t sweep_late_ms{rules::kNever}; // rings then; of the first one not at once
     std::vector<std::string> places; // that a sweep looks at, by name
     std::vector<SweepView> sweeps; // since then, oldest first
+    std::string watcher{}; // by name; "" nobody whose naming counts
 };
 
 struct ClockView {

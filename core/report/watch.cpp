@@ -3,7 +3,6 @@
 #include "core/report/drawn.h"
 
 #include <algorithm>
-#include <set>
 
 namespace brimful::report {
 
@@ -63,20 +62,13 @@ std::optional<Heat> heatOf(const rules::Pack& pack, const evidence::Folded& fold
 std::vector<SweepView> sweepsAfter(
     const Heat& heat, const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard)
 {
-    std::set<std::string, std::less<>> withdrawn;
-    for (const ledger::Line& line : folded.lines) {
-        if (line.entry.kind == ledger::Kind::Corrected) {
-            withdrawn.emplace(line.entry.payload.textOf("withdraws"));
-        }
-    }
     const Index column = pack.fact(drawn::kSwept);
     std::vector<SweepView> sweeps;
     for (std::size_t i = heat.from; i < folded.lines.size(); ++i) {
         const ledger::Line& line = folded.lines[i];
         const canon::Json& payload = line.entry.payload;
         const bool is_sweep = line.entry.vessel == vessel && line.entry.kind == ledger::Kind::Evidence
-            && payload.textOf("step") == drawn::kSweep && payload.textOf("outcome") == "done"
-            && !withdrawn.contains(canon::toHex(line.hash));
+            && payload.textOf("step") == drawn::kSweep && payload.textOf("outcome") == "done" && !folded.withdrawn.contains(line.hash);
         const std::int64_t at = yard.trueTime(line.entry.at).value_or(line.entry.at.wall_ms);
         const canon::Json* facts = is_sweep && at >= heat.from_ms ? payload.find("facts") : nullptr;
         const canon::Json* rows = facts == nullptr || column == kNone ? nullptr : facts->find(pack.registers[pack.facts[column].reg].key);
@@ -120,11 +112,32 @@ std::optional<WatchView> watch(
     out.sweeps = sweepsAfter(*heat, pack, folded, vessel, yard);
     out.since_ms = heat->told || out.sweeps.empty() ? heat->over_ms : std::min(heat->over_ms, out.sweeps.front().at_ms);
     out.ends_ms = out.since_ms + msOf(pack, drawn::kWatchLasts).value_or(0);
+    if (const auto named = watcher(pack, folded)) {
+        const auto person = yard.people.find(*named);
+        out.watcher = person == yard.people.end() ? std::string() : person->second.name;
+    }
     if (const Index column = pack.fact(drawn::kSwept); column != kNone) {
         out.places = pack.registers[pack.facts[column].reg].members;
         const auto last = out.sweeps.empty() ? std::nullopt : std::optional(out.sweeps.back().at_ms);
         out.next_sweep_ms = nextSweepMs(pack, out.since_ms, last);
         out.sweep_late_ms = last ? out.next_sweep_ms : nextSweepMs(pack, out.since_ms, out.since_ms);
+    }
+    return out;
+}
+
+std::optional<PersonId> watcher(const rules::Pack& pack, const evidence::Folded& folded)
+{
+    std::optional<PersonId> out;
+    std::uint32_t newest = 0;
+    for (const evidence::FactShown& shown : folded.shown) {
+        const rules::Fact& fact = pack.facts[shown.fact];
+        const rules::StepHeld& held = folded.evidence.steps[fact.step];
+        const bool counts = fact.exclusive && held.lack == rules::Lack::None && held.passed != rules::Truth::False;
+        const auto person = counts ? canon::fromHex<PersonId>(shown.value.text) : std::nullopt;
+        if (person && held.entry >= newest) {
+            newest = held.entry;
+            out = person;
+        }
     }
     return out;
 }

@@ -18,6 +18,9 @@ namespace brimful::report {
 [[nodiscard]] std::optional<WatchView> watch(
     const rules::Pack&, const evidence::Folded&, const VesselId&, const ledger::YardState&, std::int64_t now_ms);
 
+// Who watches: whom the newest record that counts names, of those that name somebody for this vessel alone. Nothing: none counts.
+[[nodiscard]] std::optional<PersonId> watcher(const rules::Pack&, const evidence::Folded&);
+
 // What a release leans on while it lasts, taken with an instrument, and was not yet needed when it was given: its log.
 [[nodiscard]] rules::Index logOf(const rules::Pack&, rules::Index hold_point);
 

@@ -474,7 +474,10 @@ private:
             }
             const auto index = static_cast<Index>(s);
             if (!used.contains(index) && step.on_fail == kNone) {
-                add(Law::Matters, step.id, kNone, m_pack.places[m_pack.conditions[step.accept].source]);
+                // One that names who watches keeps that person from every other vessel.
+                if (std::ranges::none_of(step.facts, [&](Index fact) { return m_pack.facts[fact].exclusive; })) {
+                    add(Law::Matters, step.id, kNone, m_pack.places[m_pack.conditions[step.accept].source]);
+                }
                 continue;
             }
             const Lit there = meaning.usableStep(index);

@@ -2,6 +2,7 @@
 #include "core/yard/state.h"
 
 #include "core/canon/hash.h"
+#include "core/report/watch.h"
 
 #include <algorithm>
 #include <fstream>
@@ -116,7 +117,7 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
     if (!admission || !verifyRow(**admitted, *admission)) {
         damaged.insert(vessel);
     }
-    std::vector<std::pair<std::uint64_t, ledger::Line>> own;
+    std::vector<std::pair<std::uint64_t, const ledger::Line*>> own; // in `lines`, which keeps their place
     auto& lines = decodedOf(vessel);
     for (const ledger::Stored& row : *rows) {
         auto known = lines.find(row.hash);
@@ -133,19 +134,19 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
             damaged.insert(vessel);
             continue;
         }
-        own.emplace_back(row.row, known->second);
+        own.emplace_back(row.row, &known->second);
     }
     std::vector<ledger::Line> all;
     all.reserve(yard_lines.size() + own.size());
     auto next = own.begin();
     for (std::size_t i = 0; i < yard_lines.size(); ++i) {
         for (; next != own.end() && next->first < yard_rows[i]; ++next) {
-            all.push_back(next->second);
+            all.push_back(*next->second);
         }
         all.push_back(yard_lines[i]);
     }
     for (; next != own.end(); ++next) {
-        all.push_back(next->second);
+        all.push_back(*next->second);
     }
     ledger::sortCausally(all);
     return all;
@@ -188,18 +189,15 @@ evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const s
     return around;
 }
 
-// Who watches over a live release, from the evidence that it rests on.
+// Who watches over a live release, or over what was hot, until its watch may end.
 void Yard::State::keepWatch(const VesselId& vessel, const evidence::Folded& folded)
 {
     const rules::Standing standing = rules::standing(*pack, folded.evidence);
-    Watch watch{standing.until_ms, {}};
-    for (const evidence::FactShown& shown : folded.shown) {
-        const rules::Fact& fact = pack->facts[shown.fact];
-        const bool counts = folded.evidence.steps[fact.step].lack == rules::Lack::None;
-        const auto person = canon::fromHex<PersonId>(shown.value.text);
-        if (standing.state == rules::State::Released && fact.exclusive && counts && person) {
-            watch.people.push_back(*person);
-        }
+    const bool released = standing.state == rules::State::Released;
+    const auto over = released ? std::nullopt : report::watch(*pack, folded, vessel, yard, nowMs());
+    Watch watch{released ? standing.until_ms : over ? over->ends_ms : 0, {}};
+    if (const auto person = released || over ? report::watcher(*pack, folded) : std::nullopt) {
+        watch.people.push_back(*person);
     }
     const auto before = watches.find(vessel);
     if (before == watches.end() ? watch.people.empty() : before->second == watch) {

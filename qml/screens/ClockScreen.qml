@@ -68,7 +68,7 @@ Page {
         Repeater {
             model: page.clock.swept
 
-            Mark {
+            SweepMark {
                 required property double modelData
 
                 x: Math.max(0, Math.min(1, modelData)) * (bar2.width - 30 * Theme.u) + 15 * Theme.u - width / 2
@@ -80,7 +80,7 @@ Page {
         Repeater {
             model: page.clock.coming
 
-            Mark {
+            SweepMark {
                 required property double modelData
 
                 x: Math.max(0, Math.min(1, modelData)) * (bar2.width - 30 * Theme.u) + 15 * Theme.u - width / 2
@@ -88,17 +88,6 @@ Page {
                 made: false
             }
         }
-    }
-
-    component Mark: Rectangle {
-        property bool made
-
-        width: 28 * Theme.u
-        height: width
-        rotation: 45
-        color: made ? Theme.colours.panel : Theme.colours.ink
-        border.width: Theme.line
-        border.color: made ? Theme.colours.ink : Theme.colours.panel
     }
 
     VesselDrawing {
@@ -363,12 +352,25 @@ Page {
         Row {
             id: ends
 
-            readonly property int keys: page.clock.ends.count + (endWatch.visible ? 1 : 0)
+            readonly property int keys: page.clock.ends.count + (handOn.visible ? 1 : 0) + (endWatch.visible ? 1 : 0)
             readonly property real key: ((page.portrait ? acts.width : acts.width - 382 * Theme.u - Theme.gap) - Theme.gap * (keys - 1)) / Math.max(1, keys)
 
             anchors.left: parent.left
             spacing: Theme.gap
             y: page.portrait ? 138 * Theme.u : 0
+
+            Press {
+                id: handOn
+
+                visible: page.clock.handOn !== ""
+                width: ends.key
+                height: Theme.key
+                title: page.clock.handOn
+                line: page.clock.handOnLine
+                below: Theme.large ? "" : line
+                size: 32
+                onClicked: page.tablet.openHandOn()
+            }
 
             Repeater {
                 model: page.clock.ends

@@ -295,7 +295,7 @@ private slots:
         QCOMPARE(own.value("fact").toString(), QString("talk-accept.hollows"));
         QCOMPARE(own.value("value").toInt(-1), 0);
         const Said audit = call({"--yard", m_place.yard(), "audit", "A-1", "--before", "accept"});
-        QVERIFY2(audit.out.contains("Second person answered: ") && text.out.simplified().contains("Second person answered: "), told(audit));
+        QVERIFY2(audit.out.contains("Own answer: ") && text.out.simplified().contains("Own answer: "), told(audit));
         const Said verify = m_place.ask({"ledger", "verify"});
         QVERIFY2(verify.code == kYes, told(verify));
     }

@@ -149,6 +149,64 @@ private slots:
         const report::VesselView done = seen(signed_off + 1, 0);
         QVERIFY(done.word != report::PlateWord::FireWatch && !done.watch);
     }
+
+    // Who took the watch over is named on it, and watches over no other vessel until its hour is over.
+    void aWatchIsHandedOn()
+    {
+        constexpr std::int64_t kHourMs = 3'600'000;
+        auto life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
+        const std::vector<canon::Json> all = life.find("do")->items;
+        const auto swept = std::ranges::find_if(
+            all, [](const canon::Json& act) { return act.textOf("step") == "sweep" && act.textOf("vessel") == "T-1"; });
+        QVERIFY(swept != all.end());
+        const auto act = [](const char* text) { return *canon::read(text, canon::Dialect::Subset); };
+        const canon::Json other = act(R"({"act": "admit", "number": "T-2", "by": "Ines"})");
+        const canon::Json ready = act(
+            R"({"act": "record", "vessel": "T-2", "step": "ready-to-cut", "like": "example", "by": "Ines", "with": "Jon", "facts": {"watcher": "Ines"}})");
+        const canon::Json told = act(
+            R"({"act": "record", "vessel": "T-1", "step": "hand-on-watch", "like": "example", "by": "Jon", "with": "Ines", "facts": {"watcher": "Ines", "shown": "told-only"}})");
+        const canon::Json shown = act(
+            R"({"act": "record", "vessel": "T-1", "step": "hand-on-watch", "like": "example", "by": "Jon", "with": "Ines", "facts": {"watcher": "Ines"}})");
+        struct Seen {
+            std::string watcher;
+            bool busy{};
+        };
+        const auto seen = [&](const std::vector<canon::Json>& more, std::int64_t later_ms) {
+            canon::Json acts = canon::Json::array();
+            acts.items.assign(all.begin(), swept + 1);
+            acts.items.push_back(other);
+            acts.items.push_back(ready);
+            acts.items.insert(acts.items.end(), more.begin(), more.end());
+            canon::Json scenario = life;
+            scenario.set("do", acts);
+            const QTemporaryDir folder;
+            const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
+            if (!yard::play(scenario, where, test::kStart)) {
+                qFatal("not played");
+            }
+            // The clock goes on from where people confirmed it.
+            const auto system = yard::systemClock();
+            const auto [boot, confirmed] = *yard::Yard::open(where, yard::Access::ReadOnly, *system)->state().boots.begin();
+            const std::int64_t at_ms = test::kStart + later_ms;
+            const yard::ScriptedClock clock({at_ms, confirmed.boot_ms + at_ms - confirmed.wall_ms, boot, ledger::ClockState::Confirmed});
+            auto yard = yard::Yard::open(where, yard::Access::ReadOnly, clock);
+            const report::VesselView view = *yard->vessel("T-1");
+            const auto folded = yard->folded("T-2");
+            const rules::Index named = yard->pack().fact("ready-to-cut.watcher");
+            return Seen{
+                view.watch ? view.watch->watcher : std::string("no watch"), folded->evidence.facts[named].lack == rules::Lack::WrongPerson};
+        };
+        const Seen before = seen({}, 0); // whom the record before the heat named
+        QCOMPARE(QString::fromStdString(before.watcher), QStringLiteral("Jon"));
+        QVERIFY(!before.busy);
+        const Seen only_told = seen({told}, 0);
+        QCOMPARE(QString::fromStdString(only_told.watcher), QStringLiteral("Jon"));
+        QVERIFY(!only_told.busy);
+        const Seen handed_on = seen({shown}, 0);
+        QCOMPARE(QString::fromStdString(handed_on.watcher), QStringLiteral("Ines"));
+        QVERIFY(handed_on.busy);
+        QVERIFY(!seen({shown}, 2 * kHourMs).busy);
+    }
 };
 
 BRIMFUL_SUITE(CasesTest);
