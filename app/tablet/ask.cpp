@@ -188,6 +188,9 @@ std::vector<Ask> rowAsks(
         both.ask = tr("%1.").arg(memberWord(pack, member));
         asks.insert(asks.begin(), std::move(both));
     }
+    if (asks.size() == 1 && !namesRows(table)) {
+        asks.front().round = asks.front().hand == Hand::Choice && !asks.front().many;
+    }
     return asks;
 }
 

@@ -42,6 +42,7 @@ struct Ask {
     bool optional{};
     bool names_row{}; // of Write: opens a row of a register that its own rows define; "" ends it
     bool many{}; // of Choice: several may be picked
+    bool round{}; // of Choice: all that its row asks, and another row may follow; the press takes it
     bool instrument{}; // of Choice: with which meter
     bool tag{}; // of Write: the tag read at the vessel
     bool secret{}; // of Number: a PIN; typed twice

@@ -42,6 +42,17 @@ double pixelsPerMillimetre()
     return reported >= kLeast && reported <= kMost ? reported : kTenInch;
 }
 
+void setupPlatform()
+{
+    const auto prefer = [](const char* name, const char* value) {
+        if (!qEnvironmentVariableIsSet(name)) {
+            qputenv(name, value);
+        }
+    };
+    prefer("QT_MEDIA_BACKEND", "ffmpeg"); // the other one needs plug-ins for camera and sound that are not installed
+    prefer("QT_QPA_UPDATE_IDLE_TIME", "1"); // ms before a frame that was asked for is drawn; Qt's own 5 are felt under a finger
+}
+
 void setupEngine(QQmlEngine& engine)
 {
     print::loadFonts();

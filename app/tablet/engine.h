@@ -7,6 +7,8 @@ namespace brimful::tablet {
 
 class Tablet;
 
+// What Qt reads from the environment, unless it is set there. Before the application object.
+void setupPlatform();
 // Fonts, import path, logical pixels a millimetre. Before any screen is loaded.
 void setupEngine(QQmlEngine& engine);
 // Reads the screens that come first, so that showing them takes less time.

@@ -11,9 +11,7 @@
 
 int main(int argc, char** argv)
 {
-    if (!qEnvironmentVariableIsSet("QT_MEDIA_BACKEND")) { // the other one needs plug-ins for camera and sound that are not installed
-        qputenv("QT_MEDIA_BACKEND", "ffmpeg");
-    }
+    brimful::tablet::setupPlatform();
     const QGuiApplication app(argc, argv);
     QGuiApplication::setApplicationName(QStringLiteral("brimful"));
     QGuiApplication::setApplicationDisplayName(QStringLiteral("Brimful"));

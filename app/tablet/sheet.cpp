@@ -12,6 +12,7 @@ namespace {
 
 constexpr qint64 kAnswerWithinMs = 2 * 60 * 1000; // a talk without an answer starts again
 constexpr qint64 kTalkWithinMs = 10 * 60 * 1000;
+constexpr qint64 kBounceMs = 400; // a finger that bounces answers one place of a round, not two. Mark: proposal
 
 // "20.9" of "20.9 %": what a box of the round has room for.
 QString shortTyped(const Json& values, const Field& field)
@@ -71,6 +72,7 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
     m_first_person.clear();
     m_touched.start();
     m_opened.start();
+    m_pressed.invalidate();
     readDraft();
     if (m_plan.asks.empty()) {
         beginSigning();
@@ -86,6 +88,9 @@ void Sheet::close()
     }
     std::ranges::fill(m_pin, '\0');
     m_pin.clear();
+    if (m_yard != nullptr) {
+        m_yard->expectPin({}, {});
+    }
     m_first_signing.reset();
     m_by_camera = false;
     m_camera.run(false);
@@ -215,7 +220,8 @@ void Sheet::fillPlaces()
     std::vector<Row> rows;
     for (std::size_t i = 0; i < m_plan.asks.size() && !asksSecond(); ++i) {
         const Ask& ask = m_plan.asks[i];
-        if (ask.member.empty() || ask.fields.size() < 2) {
+        const bool pair = ask.fields.size() > 1;
+        if (ask.member.empty() || (!pair && !ask.round)) {
             continue;
         }
         Row row;
@@ -223,10 +229,10 @@ void Sheet::fillPlaces()
         row.title = QString::number(rows.size() + 1);
         row.solid = m_answers[i].has_value();
         row.chosen = i == m_at && m_phase == Phase::Asking;
-        if (m_answers[i]) { // oxygen, then gas
+        if (m_answers[i] && pair) { // oxygen, then gas; a word has no room there
             row.line = shortTyped(m_answers[i]->value, ask.fields[0]);
             row.note = shortTyped(m_answers[i]->value, ask.fields[1]);
-        } else {
+        } else if (!m_answers[i]) {
             //: a place where nothing was read yet
             row.note = tr("no");
         }
@@ -249,7 +255,7 @@ void Sheet::choose(const QString& key)
         return;
     }
     const Ask* ask = current();
-    if (ask == nullptr) {
+    if (ask == nullptr || (ask->round && m_pressed.isValid() && m_pressed.elapsed() < kBounceMs)) {
         return;
     }
     if (ask->hand == Hand::Write) {
@@ -268,6 +274,11 @@ void Sheet::choose(const QString& key)
         m_chosen = key;
     }
     fillOptions(ask->options, ask->many);
+    if (ask->round && !asksSecond()) {
+        m_pressed.start();
+        take();
+        return;
+    }
     Q_EMIT changed();
 }
 

@@ -206,6 +206,7 @@ private:
     void beginSecond();
     void fillPeople(bool second);
     [[nodiscard]] QString signedLately() const;
+    void expectPin();
     void signNow();
     void signFirst(yard::Signing signing);
     void signSecond(const yard::Signing& signing);
@@ -242,6 +243,7 @@ private:
     QString m_first_person;
     QElapsedTimer m_touched;
     QElapsedTimer m_opened;
+    QElapsedTimer m_pressed; // since a place of a round was taken by its press
 
     Pad m_pad;
     Photographs m_photographs;

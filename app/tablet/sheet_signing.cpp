@@ -164,6 +164,7 @@ void Sheet::pinPress(const QString& digit)
         return;
     }
     m_pin.push_back(static_cast<char>(digit.front().toLatin1()));
+    expectPin();
     Q_EMIT changed();
 }
 
@@ -171,10 +172,19 @@ void Sheet::pinErase()
 {
     if (!m_pin.empty()) {
         m_pin.pop_back();
+        expectPin();
         Q_EMIT changed();
     } else if (m_phase == Phase::First || m_phase == Phase::Second) {
         m_person.clear(); // back to the people
         Q_EMIT changed();
+    }
+}
+
+// A PIN that may be whole is stretched while the hand goes to Sign.
+void Sheet::expectPin()
+{
+    if (m_yard != nullptr && !m_person.isEmpty() && m_pin.size() >= people::kShortestPin) {
+        m_yard->expectPin(m_person.toStdString(), m_pin);
     }
 }
 

@@ -200,6 +200,10 @@ QString Sheet::takeLabel() const
     if (ask == nullptr) {
         return {};
     }
+    if (ask->round && !asksSecond() && m_chosen.isEmpty()) {
+        //: in place of "Take", where the answer's key takes it
+        return tr("Press what it is");
+    }
     QString value;
     switch (ask->hand) {
     case Hand::Number:

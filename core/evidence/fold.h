@@ -24,7 +24,7 @@ namespace brimful::evidence {
 struct Surroundings {
     std::set<Hash> missing_attachments; // named by an entry, not in evidence/ or changed
     std::set<Hash> carried_elsewhere; // files that records of other vessels carry too
-    std::set<PersonId> busy; // exclusive persons of live releases on other vessels
+    std::set<PersonId> busy; // who watches over live releases and over what was hot, on other vessels
     std::vector<Hash> lost; // entries that this machine remembers and the record does not have
     bool record_damaged{}; // the verifier found a flaw that reaches this vessel
     bool storage_fault{};

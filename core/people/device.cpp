@@ -1,5 +1,7 @@
 #include "core/people/device.h"
 
+#include "core/people/stretching.h"
+
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <sodium.h>
 
@@ -120,6 +122,7 @@ struct Device::State {
     Sealing sealing{Sealing::Strong};
     std::unique_ptr<SQLite::Database> db;
     int lock_file{-1};
+    mutable Stretching stretching;
 
     State(std::filesystem::path where, DeviceId its_id, std::string its_secret)
         : folder(std::move(where))
@@ -141,10 +144,10 @@ struct Device::State {
     [[nodiscard]] DeviceError fault(DeviceFault what) const { return {what, folder.string()}; }
     [[nodiscard]] std::string wrappingKey(std::string_view pin, std::string_view salt, const Strength& strength) const
     {
-        std::string stretched(32, '\0');
-        if (crypto_pwhash(bytesOf(stretched), stretched.size(), pin.data(), pin.size(), bytesOf(salt), strength.operations, strength.memory,
-                crypto_pwhash_ALG_ARGON2ID13)
-            != 0) {
+        Stretch one{std::string(pin), std::string(salt), strength.operations, strength.memory};
+        std::string stretched = stretching.take(one);
+        sodium_memzero(one.pin.data(), one.pin.size());
+        if (stretched.empty()) {
             return {};
         }
         std::string wrapping = keyed(secret, stretched);
@@ -352,6 +355,20 @@ tl::expected<SigningKey, DeviceError> Device::unlock(const PersonId& person, std
         return key;
     } catch (const SQLite::Exception& exception) {
         return tl::unexpected(m_state->fault(faultOf(exception)));
+    }
+}
+
+void Device::expectPin(const PersonId& person, std::string_view pin)
+{
+    if (pin.empty()) {
+        m_state->stretching.forget();
+        return;
+    }
+    try {
+        if (const auto sealed = sealedOf(*m_state->db, raw(person))) {
+            m_state->stretching.begin({std::string(pin), sealed->salt, sealed->strength.operations, sealed->strength.memory});
+        }
+    } catch (const SQLite::Exception&) { // it is only ahead of time: unlock() tells
     }
 }
 

@@ -63,6 +63,8 @@ public:
     [[nodiscard]] tl::expected<PublicKey, DeviceError> addPerson(const PersonId&, std::string_view pin);
     [[nodiscard]] tl::expected<SigningKey, DeviceError> unlock(const PersonId&, std::string_view pin, std::int64_t now_wall_ms);
     [[nodiscard]] bool hasKey(const PersonId&) const;
+    // A PIN as far as it was typed: it is stretched beside, so that unlock() need not wait. Nothing is tried; "" forgets it.
+    void expectPin(const PersonId&, std::string_view pin);
 
     [[nodiscard]] tl::expected<void, DeviceError> writeAnchor(const Anchor&); // not synced: it may lag
     [[nodiscard]] tl::expected<std::optional<Anchor>, DeviceError> readAnchor() const;
@@ -83,6 +85,7 @@ private:
     std::unique_ptr<State> m_state;
 };
 
+inline constexpr std::size_t kShortestPin = 6;
 // At least six digits, no run ("123456", "987654"), not one digit, no two-digit pattern, no date (ddmmyy, yymmdd, ddmmyyyy, yyyymmdd,
 // mmddyy).
 [[nodiscard]] bool isStrongPin(std::string_view pin);

@@ -39,7 +39,7 @@ bool isDate(std::string_view pin)
 bool isStrongPin(std::string_view pin)
 {
     const auto isDigit = [](char c) { return c >= '0' && c <= '9'; };
-    if (pin.size() < 6 || pin.size() > 16 || !std::ranges::all_of(pin, isDigit)) {
+    if (pin.size() < kShortestPin || pin.size() > 16 || !std::ranges::all_of(pin, isDigit)) {
         return false;
     }
     bool rises = true;

@@ -287,6 +287,14 @@ Outcome<void> Yard::giveBadge(const std::string& person, const std::string& code
     return {};
 }
 
+void Yard::expectPin(const std::string& person, std::string_view pin)
+{
+    const ledger::Person* whose = m_state->yard.personNamed(person);
+    if (m_state->device && (pin.empty() || whose != nullptr)) {
+        m_state->device->expectPin(pin.empty() ? PersonId{} : whose->id, pin);
+    }
+}
+
 std::string Yard::personOfBadge(const std::string& code) const
 {
     if (code.empty()) {

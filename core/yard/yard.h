@@ -292,6 +292,8 @@ public:
     Outcome<Receipt> recover(const std::string& sheet, const Signing& person);
     // A badge only says on this tablet who is about to sign; it replaces no PIN and no entry is written. "" takes it away.
     Outcome<void> giveBadge(const std::string& person, const std::string& code);
+    // A PIN as far as this person typed it: see people::Device::expectPin.
+    void expectPin(const std::string& person, std::string_view pin);
     [[nodiscard]] std::string personOfBadge(const std::string& code) const; // a name; "" nobody's
     Outcome<Receipt> addInstrument(const InstrumentRequest&, const Signing& by);
     Outcome<Receipt> checkInstrument(const CheckRequest&, const Signing& by);

@@ -10,7 +10,6 @@ Rectangle {
     required property Tablet tablet
     property bool turned: false
 
-    visible: band.tablet.alarm !== ""
     radius: 6 * Theme.u
     color: Theme.colours.danger
     border.width: 8 * Theme.u
@@ -22,12 +21,12 @@ Rectangle {
         id: fresh
 
         interval: 600
-        running: band.visible
+        running: true
     }
 
     Timer {
         interval: 500
-        running: band.visible
+        running: true
         repeat: true
         onTriggered: band.turned = !band.turned
     }

@@ -8,7 +8,6 @@ Rectangle {
 
     required property Tablet tablet
 
-    visible: band.tablet.band !== "" && band.tablet.alarm === "" && !band.tablet.wet
     radius: 6 * Theme.u
     color: Theme.signal("warning")
     border.width: Theme.line

@@ -41,7 +41,7 @@ Item {
             Repeater {
                 model: keyRow.letters.length
 
-                Press {
+                LetterKey {
                     required property int index
 
                     width: board.pitch - board.keyGap

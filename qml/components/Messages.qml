@@ -12,18 +12,30 @@ Item {
 
     height: Theme.target
 
-    Band {
-        anchors.fill: parent
-        tablet: place.tablet
+    Made {
+        wanted: place.tablet.band !== "" && place.tablet.alarm === "" && !place.tablet.wet
+
+        Band {
+            anchors.fill: parent
+            tablet: place.tablet
+        }
     }
 
-    WetBand {
-        anchors.fill: parent
-        tablet: place.tablet
+    Made {
+        wanted: place.tablet.wet && place.tablet.alarm === ""
+
+        WetBand {
+            anchors.fill: parent
+            tablet: place.tablet
+        }
     }
 
-    AlarmBand {
-        anchors.fill: parent
-        tablet: place.tablet
+    Made {
+        wanted: place.tablet.alarm !== ""
+
+        AlarmBand {
+            anchors.fill: parent
+            tablet: place.tablet
+        }
     }
 }

@@ -23,17 +23,14 @@ Item {
     readonly property real pitchY: (height + Theme.gap) / 4
     readonly property real keyHeight: pitchY - Theme.gap
 
-    component Key: Press {
-        size: 56
-        padding: 4 * Theme.u
-    }
-
     Repeater {
         model: 9
 
-        Key {
+        LetterKey {
             required property int index
 
+            size: 56
+            padding: 4 * Theme.u
             width: pad.keyWidth
             height: pad.keyHeight
             x: (index % 3) * pad.pitchX
@@ -43,7 +40,9 @@ Item {
         }
     }
 
-    Key {
+    LetterKey {
+        size: 56
+        padding: 4 * Theme.u
         width: pad.keyWidth
         height: pad.keyHeight
         x: pad.pin ? pad.pitchX : 0
@@ -52,7 +51,9 @@ Item {
         onClicked: pad.digit("0")
     }
 
-    Key {
+    LetterKey {
+        size: 56
+        padding: 4 * Theme.u
         width: pad.keyWidth
         height: pad.keyHeight
         visible: !pad.pin && pad.point
@@ -63,7 +64,9 @@ Item {
         onClicked: pad.digit(".")
     }
 
-    Key {
+    LetterKey {
+        size: 56
+        padding: 4 * Theme.u
         width: pad.keyWidth
         height: pad.keyHeight
         visible: !pad.pin && pad.freeKey !== ""
@@ -74,7 +77,9 @@ Item {
         onClicked: pad.digit(pad.freeKey)
     }
 
-    Key {
+    Press {
+        size: 56
+        padding: 4 * Theme.u
         width: pad.keyWidth
         height: pad.keyHeight
         x: 3 * pad.pitchX
@@ -88,15 +93,15 @@ Item {
     Repeater {
         model: pad.pin ? null : pad.units
 
-        Key {
-            width: pad.keyWidth
-            height: pad.keyHeight
-
+        Press {
             required property int index
             required property string key
             required title
             required chosen
 
+            padding: 4 * Theme.u
+            width: pad.keyWidth
+            height: pad.keyHeight
             x: 3 * pad.pitchX
             y: (index + 1) * pad.pitchY
             size: 36

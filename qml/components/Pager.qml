@@ -13,7 +13,8 @@ Item {
     property real lineSize: 0 // size of its words: a page ends after a whole line; 0: wherever it ends
     readonly property real step: lineSize > 0 ? oneLine.implicitHeight : 0
     readonly property real room: view.width
-    readonly property bool paged: key.needed && !(dragged && Theme.text === 1)
+    readonly property bool needed: column.height > height + 1
+    readonly property bool paged: needed && !(dragged && Theme.text === 1)
 
     implicitHeight: column.height
 
@@ -23,10 +24,10 @@ Item {
         anchors.left: parent.left
         anchors.top: parent.top
         height: pager.paged && pager.step > 0 && pager.step <= parent.height ? Math.floor(parent.height / pager.step) * pager.step : parent.height
-        width: parent.width - (pager.paged ? key.width + 12 * Theme.u : 0)
+        width: parent.width - (pager.paged ? Theme.target + 12 * Theme.u : 0)
         contentHeight: column.height
-        clip: key.needed
-        interactive: key.needed
+        clip: pager.needed
+        interactive: pager.needed
         boundsBehavior: Flickable.StopAtBounds
 
         Column {
@@ -45,15 +46,15 @@ Item {
         size: pager.lineSize
     }
 
-    PageKey {
-        id: key
+    Made {
+        wanted: pager.paged
 
-        anchors.right: parent.right
-        anchors.bottom: parent.bottom
-        visible: pager.paged
-        of: view
-        what: pager.what
-        step: pager.step
-        needed: column.height > pager.height + 1
+        PageKey {
+            anchors.right: pager.right
+            anchors.bottom: pager.bottom
+            of: view
+            what: pager.what
+            step: pager.step
+        }
     }
 }

@@ -14,15 +14,6 @@ Item {
 
     height: 92 * Theme.u
 
-    component Said: Words {
-        size: 30
-        cap: 38
-        maximumLineCount: 1
-        elide: Text.ElideRight
-        fontSizeMode: Text.HorizontalFit
-        minimumPixelSize: Math.round(Theme.least)
-    }
-
     Box {
         anchors.fill: parent
         unit: Theme.u
@@ -33,7 +24,7 @@ Item {
         corner: 6 * Theme.u
     }
 
-    Said {
+    PlaceWords {
         id: name
 
         anchors.left: parent.left
@@ -44,7 +35,7 @@ Item {
         bold: true
     }
 
-    Said {
+    PlaceWords {
         id: first
 
         anchors.right: parent.right
@@ -68,7 +59,7 @@ Item {
         theme: Theme.name
     }
 
-    Said {
+    PlaceWords {
         anchors.right: parent.right
         anchors.rightMargin: 12 * Theme.u
         y: 46 * Theme.u

@@ -23,13 +23,10 @@ Item {
     readonly property real wide: room - (lone.visible ? 64 * Theme.u : 0) - (hangs ? 36 * Theme.u : 0) - (leftAligned ? 16 * Theme.u : 0)
 
     // As large as asked, in as many lines as allowed: how high that would be.
-    component Asked: Words {
-        visible: false
-    }
-
-    Asked {
+    Words {
         id: titleAsked
 
+        visible: false
         width: face.wide - (beside.visible ? 36 * Theme.u : 0)
         text: face.title
         size: face.size
@@ -38,9 +35,10 @@ Item {
         maximumLineCount: face.grows ? 99 : face.lines
     }
 
-    Asked {
+    Words {
         id: lineAsked
 
+        visible: false
         width: face.wide
         text: face.line
         size: face.lineSize

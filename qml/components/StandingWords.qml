@@ -12,25 +12,20 @@ Item {
     readonly property real needed: Math.max(leastLine.advanceWidth + 92 * Theme.u, leastWord.advanceWidth + leastHazard.advanceWidth + 104 * Theme.u)
     readonly property color ink: Theme.onSignal(plate.colour)
 
-    component Least: TextMetrics {
-        font.family: Theme.family
-        font.pixelSize: Theme.least
-    }
-
-    Least {
+    LeastMetrics {
         id: leastLine
 
         text: said.plate.line
     }
 
-    Least {
+    LeastMetrics {
         id: leastWord
 
         font.bold: true
         text: said.plate.word
     }
 
-    Least {
+    LeastMetrics {
         id: leastHazard
 
         font.bold: true

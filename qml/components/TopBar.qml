@@ -4,7 +4,9 @@ import QtQuick
 import Brimful
 
 Item {
-    width: parent.width
+    id: strip
+
+    width: parent?.width ?? 0
     height: Theme.plate
 
     Rectangle {
@@ -14,7 +16,7 @@ Item {
 
     Rectangle {
         anchors.bottom: parent.bottom
-        width: parent.width
+        width: strip.width
         height: Theme.line
         color: Theme.colours.ink
     }

@@ -8,7 +8,6 @@ Rectangle {
 
     required property Tablet tablet
 
-    visible: band.tablet.wet && band.tablet.alarm === ""
     radius: 6 * Theme.u
     color: Theme.signal("notice")
     border.width: Theme.line

@@ -167,9 +167,12 @@ Window {
             focus: true
         }
 
-        DemoBand {
-            anchors.fill: parent
-            visible: window.tablet.demo
+        Made {
+            wanted: window.tablet.demo
+
+            DemoBand {
+                anchors.fill: parent
+            }
         }
     }
 }

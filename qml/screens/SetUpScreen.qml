@@ -11,16 +11,6 @@ Page {
 
     said: qsTr("Set up")
 
-    component TextSize: Press {
-        required property Tablet tablet
-
-        //: how large letters are, per cent
-        title: qsTr("Text %1 %").arg(tablet.textSize)
-        name: qsTr("Text size: %1 %").arg(tablet.textSize)
-        size: 32
-        onClicked: tablet.nextTextSize()
-    }
-
     TopBar {
         id: bar
 
@@ -49,7 +39,7 @@ Page {
             minimumPixelSize: Math.round(Theme.least)
         }
 
-        TextSize {
+        TextSizeKey {
             id: textSize
 
             anchors.right: look.left
@@ -210,7 +200,7 @@ Page {
             onClicked: page.tablet.showQuestions()
         }
 
-        TextSize {
+        TextSizeKey {
             width: 2 * acts.each + acts.spacing
             visible: page.portrait
             tablet: page.tablet

@@ -34,26 +34,25 @@ Page {
         page.hear();
     }
 
-    function press(text: string) {
-        if (page.pin) {
-            page.sheet.pinPress(text);
-        } else if (page.number) {
-            page.sheet.pad.press(text);
-        }
-    }
-
-    onTyped: text => page.press(text)
-    onErased: page.pin ? page.sheet.pinErase() : page.sheet.pad.erase()
+    onTyped: text => (numbers.item as NumberHand)?.press(text)
+    onErased: (numbers.item as NumberHand)?.erase()
     onNextUnit: page.sheet.pad.nextUnit()
     onRefused: page.sheet.refuse()
     onBlack: {
         if (page.sheet.holdToTake) {
-            holdTake.byKey = true;
+            page.holds(true);
         } else {
             page.sheet.take();
         }
     }
-    onBlackUp: holdTake.byKey = false
+    onBlackUp: page.holds(false)
+
+    function holds(down: bool) {
+        const key = hold.item as HoldPress;
+        if (key !== null) {
+            key.byKey = down;
+        }
+    }
 
     PlateBar {
         id: bar
@@ -63,43 +62,45 @@ Page {
         backTo: qsTr("Vessel")
     }
 
-    TopBar {
-        visible: !page.tablet.hasVessel
+    Made {
+        wanted: !page.tablet.hasVessel
 
-        BackKey {
-            id: leave
+        TopBar {
+            BackKey {
+                id: leave
 
-            to: qsTr("Back")
-            name: qsTr("Leave this sheet")
-            size: 36
-            onClicked: page.sheet.back()
-        }
+                to: qsTr("Back")
+                name: qsTr("Leave this sheet")
+                size: 36
+                onClicked: page.sheet.back()
+            }
 
-        Words {
-            anchors.left: parent.left
-            anchors.leftMargin: leave.width + 40 * Theme.u
-            anchors.right: parent.right
-            anchors.rightMargin: Theme.margin
-            anchors.verticalCenter: parent.verticalCenter
-            visible: page.portrait || !messages.told
-            text: page.sheet.kicker
-            bold: true
-            size: 36
-            maximumLineCount: 1
-            elide: Text.ElideRight
-            fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Math.round(Theme.least)
-        }
+            Words {
+                anchors.left: parent.left
+                anchors.leftMargin: leave.width + 40 * Theme.u
+                anchors.right: parent.right
+                anchors.rightMargin: Theme.margin
+                anchors.verticalCenter: parent.verticalCenter
+                visible: page.portrait || !messages.told
+                text: page.sheet.kicker
+                bold: true
+                size: 36
+                maximumLineCount: 1
+                elide: Text.ElideRight
+                fontSizeMode: Text.HorizontalFit
+                minimumPixelSize: Math.round(Theme.least)
+            }
 
-        Messages { // upright, under the bar: as high as a plate, nothing stands there
-            id: messages
+            Messages { // upright, under the bar: as high as a plate, nothing stands there
+                id: messages
 
-            anchors.left: page.portrait ? parent.left : leave.right
-            anchors.leftMargin: (page.portrait ? 6 : 12) * Theme.u
-            anchors.right: parent.right
-            anchors.rightMargin: 6 * Theme.u
-            y: (page.portrait ? 100 : 6) * Theme.u
-            tablet: page.tablet
+                anchors.left: page.portrait ? parent.left : leave.right
+                anchors.leftMargin: (page.portrait ? 6 : 12) * Theme.u
+                anchors.right: parent.right
+                anchors.rightMargin: 6 * Theme.u
+                y: (page.portrait ? 100 : 6) * Theme.u
+                tablet: page.tablet
+            }
         }
     }
 
@@ -190,39 +191,45 @@ Page {
         theme: Theme.name
     }
 
-    BlindDrawing {
-        visible: page.blind
-        anchors.left: parent.left
-        anchors.leftMargin: Theme.margin
-        y: head.y + head.height + 8 * Theme.u
-        width: page.leftWidth
-        height: Math.max(10, page.leftEnd - y - 12 * Theme.u)
-        picture: page.sheet.picture
-        blind: page.sheet.blind
-        unit: Theme.u
-        theme: Theme.name
+    Made {
+        wanted: page.blind
+
+        BlindDrawing {
+            anchors.left: page.left
+            anchors.leftMargin: Theme.margin
+            y: head.y + head.height + 8 * Theme.u
+            width: page.leftWidth
+            height: Math.max(10, page.leftEnd - y - 12 * Theme.u)
+            picture: page.sheet.picture
+            blind: page.sheet.blind
+            unit: Theme.u
+            theme: Theme.name
+        }
     }
 
-    Column {
-        visible: page.blind && !page.portrait && !Theme.large
-        anchors.left: parent.left
-        anchors.leftMargin: Theme.margin
-        y: head.y + head.height + 16 * Theme.u
-        width: 170 * Theme.u
+    Made {
+        wanted: page.blind && !page.portrait && !Theme.large
 
-        Repeater {
-            model: page.sheet.answered
+        Column {
+            anchors.left: page.left
+            anchors.leftMargin: Theme.margin
+            y: head.y + head.height + 16 * Theme.u
+            width: 170 * Theme.u
 
-            Words {
-                required property string line
-                required property string note
+            Repeater {
+                model: page.sheet.answered
 
-                width: 170 * Theme.u
-                text: qsTr("%1 %2").arg(note).arg(line)
-                size: 30
-                cap: 30
-                maximumLineCount: 1
-                elide: Text.ElideRight
+                Words {
+                    required property string line
+                    required property string note
+
+                    width: 170 * Theme.u
+                    text: qsTr("%1 %2").arg(note).arg(line)
+                    size: 30
+                    cap: 30
+                    maximumLineCount: 1
+                    elide: Text.ElideRight
+                }
             }
         }
     }
@@ -332,25 +339,28 @@ Page {
         }
     }
 
-    Pager {
-        id: told
+    Made {
+        wanted: page.sheet.hand === Sheet.Kind.Told
 
-        visible: page.sheet.hand === Sheet.Kind.Told
-        anchors.left: parent.left
-        anchors.leftMargin: Theme.margin
-        y: head.y + head.height + 24 * Theme.u
-        width: page.width - 2 * Theme.margin
-        height: Math.min(implicitHeight, acts.y - y - 12 * Theme.u)
-        what: qsTr("what is told")
+        Pager {
+            id: told
 
-        Words {
-            width: told.room
-            text: page.sheet.message
-            size: 40
-            bold: true
-            Accessible.ignored: false
-            Accessible.role: Accessible.AlertMessage
-            Accessible.name: text
+            anchors.left: page.left
+            anchors.leftMargin: Theme.margin
+            y: head.y + head.height + 24 * Theme.u
+            width: page.width - 2 * Theme.margin
+            height: Math.min(implicitHeight, acts.y - y - 12 * Theme.u)
+            what: qsTr("what is told")
+
+            Words {
+                width: told.room
+                text: page.sheet.message
+                size: 40
+                bold: true
+                Accessible.ignored: false
+                Accessible.role: Accessible.AlertMessage
+                Accessible.name: text
+            }
         }
     }
 
@@ -389,22 +399,25 @@ Page {
             onClicked: page.sheet.take()
         }
 
-        HoldPress {
-            id: holdTake
+        Made {
+            id: hold
 
-            visible: page.sheet.holdToTake
-            anchors.left: refuse.right
-            anchors.leftMargin: Theme.gap
-            anchors.right: parent.right
-            height: parent.height
-            enabled: page.sheet.canTake
-            title: page.sheet.takeLabel
-            size: 42
-            onGiven: page.sheet.take()
+            wanted: page.sheet.holdToTake
+
+            HoldPress {
+                anchors.left: refuse.right
+                anchors.leftMargin: Theme.gap
+                anchors.right: acts.right
+                height: acts.height
+                enabled: page.sheet.canTake
+                title: page.sheet.takeLabel
+                size: 42
+                onGiven: page.sheet.take()
+            }
         }
     }
 
-    // ---- the hand
+    // ---- the hand: only the one that this ask needs is made
     Item {
         id: hand
 
@@ -414,231 +427,101 @@ Page {
         width: page.handWidth
         height: (page.portrait ? acts.y - Theme.gap : (keys.visible ? keys.y : page.height) - 18 * Theme.u) - y
 
-        NumberField {
-            visible: page.number && page.sheet.fields.count === 0
-            width: parent.width
-            height: Theme.key
-            caption: page.sheet.pad.caption
-            value: page.sheet.pad.shown
-            unit: page.sheet.pad.unit
-            echo: page.sheet.pad.echo
-            outside: page.sheet.outside
-        }
+        Made {
+            id: numbers
 
-        Row {
-            visible: page.number && page.sheet.fields.count > 0
-            spacing: Theme.gap
+            wanted: page.number || page.pin
 
-            Repeater {
-                model: page.sheet.fields
-
-                Press {
-                    id: one
-
-                    required property string key
-                    required property string note
-                    required title
-                    required line
-                    required chosen
-
-                    width: (hand.width - Theme.gap) / 2
-                    height: Theme.key
-                    name: qsTr("%1: %2 %3").arg(title).arg(line).arg(note)
-                    onClicked: page.sheet.pickField(key)
-                    contentItem: Item {}
-
-                    NumberField {
-                        anchors.fill: parent
-                        Accessible.ignored: true
-                        caption: one.title
-                        value: one.line
-                        unit: one.note
-                        active: one.chosen
-                        outside: one.chosen && page.sheet.outside
-                    }
-                }
+            NumberHand {
+                anchors.fill: parent
+                sheet: page.sheet
             }
         }
 
-        PinField {
-            visible: page.pin
-            width: parent.width
-            height: Theme.key
-            caption: page.sheet.pinCaption
-            dots: page.sheet.dots
-        }
+        Made {
+            wanted: page.sheet.hand === Sheet.Kind.Choice
 
-        NumberPad {
-            visible: page.number || page.pin
-            y: Theme.key + Theme.gap
-            width: parent.width
-            height: parent.height - y
-            pin: page.pin
-            point: page.sheet.pad.point
-            freeKey: page.sheet.pad.free
-            units: page.sheet.pad.units
-            onDigit: text => page.press(text)
-            onErased: page.pin ? page.sheet.pinErase() : page.sheet.pad.erase()
-            onUnitPicked: key => page.sheet.pad.pickUnit(key)
-        }
-
-        RowsView {
-            visible: page.sheet.hand === Sheet.Kind.Choice
-            anchors.fill: parent
-            rowHeight: Math.min(150 * Theme.u, Math.max(Theme.target, (height - 12 * Theme.u * (count - 1)) / Math.max(1, count)))
-            what: qsTr("answers")
-            model: page.sheet.options
-            onPicked: key => page.sheet.choose(key)
-        }
-
-        Pager {
-            id: written
-
-            visible: page.writes
-            anchors.fill: parent
-            spacing: Theme.gap
-            dragged: true
-            what: qsTr("what to write")
-
-            WriteField {
-                id: writing
-
-                width: written.room
-                name: page.sheet.ask
-                text: page.sheet.written
-                onTextEdited: page.sheet.written = text
-            }
-
-            Words {
-                visible: keys.visible && page.sheet.message !== ""
-                width: written.room
-                text: page.sheet.message
-                bold: true
-                size: 32
-                Accessible.ignored: false
-                Accessible.role: Accessible.AlertMessage
-                Accessible.name: text
-            }
-
-            Press {
-                visible: page.writes && page.sheet.phrases && !keys.visible
-                width: written.room
-                height: Theme.target
-                title: qsTr("Write")
-                name: qsTr("Write with keys")
-                size: 34
-                onClicked: page.wantsKeys = true
-            }
-
-            Repeater {
-                model: page.writes && !keys.visible ? page.sheet.options : null
-
-                Press {
-                    required property string key
-                    required title
-
-                    width: written.room
-                    height: Math.max(Theme.target, implicitContentHeight + topPadding + bottomPadding)
-                    size: 34
-                    grows: true
-                    onClicked: page.sheet.choose(key)
-                }
+            RowsView {
+                anchors.fill: parent
+                rowHeight: Math.min(150 * Theme.u, Math.max(Theme.target, (height - 12 * Theme.u * (count - 1)) / Math.max(1, count)))
+                what: qsTr("answers")
+                model: page.sheet.options
+                onPicked: key => page.sheet.choose(key)
             }
         }
 
-        TagHand {
-            visible: page.reads
-            anchors.fill: parent
-            sheet: page.sheet
+        Made {
+            id: writes
+
+            wanted: page.writes
+            // What was written on is gone: the ask is heard, and Enter is the black button's again.
+            onItemRemoved: page.hear()
+
+            WriteHand {
+                anchors.fill: parent
+                sheet: page.sheet
+                keyed: keys.visible
+                onKeysAsked: page.wantsKeys = true
+            }
         }
 
-        PhotoHand {
-            visible: page.sheet.hand === Sheet.Kind.File
-            anchors.fill: parent
-            sheet: page.sheet
+        Made {
+            wanted: page.reads
+
+            TagHand {
+                anchors.fill: parent
+                sheet: page.sheet
+            }
         }
 
-        Pager {
-            id: signers
+        Made {
+            wanted: page.sheet.hand === Sheet.Kind.File
 
-            visible: page.sheet.hand === Sheet.Kind.People
-            anchors.fill: parent
-            spacing: 12 * Theme.u
-            dragged: true
-            what: qsTr("people")
-
-            Grid {
-                columns: 2
-                spacing: Theme.gap
-
-                Repeater {
-                    model: page.sheet.people
-
-                    Press {
-                        required property string key
-                        required title
-                        required line
-
-                        width: (signers.room - Theme.gap) / 2
-                        height: Theme.key
-                        size: 42
-                        onClicked: page.sheet.pickPerson(key)
-                    }
-                }
+            PhotoHand {
+                anchors.fill: parent
+                sheet: page.sheet
             }
+        }
 
-            Words {
-                visible: page.sheet.people.count === 0
-                width: signers.room
-                text: qsTr("Nobody on this tablet may sign this.")
-                bold: true
-                size: 36
-            }
+        Made {
+            wanted: page.sheet.hand === Sheet.Kind.People
 
-            Repeater {
-                model: page.sheet.others
-
-                Words {
-                    required property string line
-
-                    width: signers.room
-                    text: line
-                    size: 30
-                    color: Theme.colours.ink2
-                }
+            PeopleHand {
+                anchors.fill: parent
+                sheet: page.sheet
             }
         }
     }
 
-    Keyboard {
+    Item {
         id: keys
 
         visible: page.writes && (page.wantsKeys || !page.sheet.phrases)
         x: Theme.margin
         y: page.height - height - 12 * Theme.u
         width: page.width - 2 * Theme.margin
-        onTyped: text => page.sheet.type(text)
-        onErased: page.sheet.eraseLetter()
+        height: childrenRect.height
+
+        Made {
+            wanted: keys.visible
+
+            Keyboard {
+                width: keys.width
+                onTyped: text => page.sheet.type(text)
+                onErased: page.sheet.eraseLetter()
+            }
+        }
     }
 
     Connections {
         target: page.sheet
 
         function onChanged() {
-            if (!page.writes) {
+            if (page.writes) {
+                (writes.item as WriteHand)?.claim();
+            } else {
                 page.wantsKeys = false;
             }
-            if (page.writes) {
-                if (!writing.activeFocus && writing.text === "") {
-                    writing.forceActiveFocus();
-                }
-            } else if (writing.activeFocus) {
-                page.hear();
-            }
         }
-    }
-
-    Component.onCompleted: if (page.writes) {
-        writing.forceActiveFocus();
     }
 }

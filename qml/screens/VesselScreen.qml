@@ -23,102 +23,6 @@ Page {
         backTo: qsTr("Yard")
     }
 
-    component Tab: Press {
-        id: tab
-
-        required property Tablet tablet
-        required property string key
-        required property bool solid
-        required title
-        required line
-        required glyph
-
-        height: Theme.target
-        size: 32
-        lines: 1
-        padding: 4 * Theme.u
-        broken: !solid
-        hangs: key === "tag"
-        name: qsTr("%1, %2, opens it").arg(title).arg(line)
-        onClicked: tab.tablet.openPart(tab.key)
-    }
-
-    // A part's row: its state stands beside its name.
-    component Part: RowPress {
-        id: part
-
-        required property Tablet tablet
-        required property string key
-        required title
-        required line
-        required glyph
-        required solid
-
-        rowHeight: Theme.target
-        padding: 4 * Theme.u
-        size: 32
-        beside: true
-        grow: false
-        noteShare: 0.45
-        name: qsTr("%1, %2, opens it").arg(title).arg(line)
-        onClicked: part.tablet.openPart(part.key)
-    }
-
-    component CardFace: Item {
-        id: face
-
-        required property VesselPage vessel
-
-        Glyph {
-            id: sign
-
-            anchors.left: parent.left
-            anchors.leftMargin: 12 * Theme.u
-            y: 6 * Theme.u
-            width: 60 * Theme.u
-            height: 60 * Theme.u
-            name: face.vessel.glyph
-            ink: Theme.colours.ink
-            theme: Theme.name
-        }
-
-        Column {
-            anchors.left: sign.right
-            anchors.leftMargin: 20 * Theme.u
-            anchors.right: parent.right
-            anchors.rightMargin: 8 * Theme.u
-            anchors.verticalCenter: parent.verticalCenter
-
-            Words {
-                width: parent.width
-                height: Math.min(implicitHeight, face.height - (remedy.visible ? remedy.height : 0))
-                text: face.vessel.message !== "" ? face.vessel.message : face.vessel.reason
-                bold: true
-                size: 34
-                maximumLineCount: Theme.text > 1 ? 4 : face.vessel.remedy === "" ? 3 : 2
-                elide: Text.ElideRight
-                fontSizeMode: Text.Fit
-                minimumPixelSize: Math.round(Theme.least)
-                whole: false // the list behind says it whole
-            }
-
-            Words {
-                id: remedy
-
-                width: parent.width
-                text: face.vessel.who === "" ? face.vessel.remedy : qsTr("%1 %2.").arg(face.vessel.remedy).arg(face.vessel.who)
-                visible: text !== "" && !Theme.large
-                size: 32
-                cap: 32
-                maximumLineCount: 1
-                elide: Text.ElideRight
-                fontSizeMode: Text.HorizontalFit
-                minimumPixelSize: Math.round(Theme.least)
-                whole: false
-            }
-        }
-    }
-
     Row {
         id: openings
 
@@ -134,7 +38,7 @@ Page {
         Repeater {
             model: page.vessel.openings
 
-            Tab {
+            PartTab {
                 onCutChanged: page.cut = page.cut || cut
                 required property int index
 
@@ -160,7 +64,7 @@ Page {
         Repeater {
             model: page.vessel.left
 
-            Tab {
+            PartTab {
                 onCutChanged: page.cut = page.cut || cut
                 tablet: page.tablet
                 width: page.portrait ? (page.width - 24 * Theme.u - 3 * Theme.gap) / 4 : page.tabWidth
@@ -182,7 +86,7 @@ Page {
         Repeater {
             model: page.vessel.right
 
-            Tab {
+            PartTab {
                 onCutChanged: page.cut = page.cut || cut
                 tablet: page.tablet
                 width: page.portrait ? (page.width - 24 * Theme.u - 3 * Theme.gap) / 4 : page.tabWidth
@@ -234,7 +138,7 @@ Page {
         Repeater {
             model: page.column ? page.vessel.openings : null
 
-            Part {
+            PartRow {
                 tablet: page.tablet
                 width: parts.room
             }
@@ -243,7 +147,7 @@ Page {
         Repeater {
             model: page.column ? page.vessel.left : null
 
-            Part {
+            PartRow {
                 tablet: page.tablet
                 width: parts.room
             }
@@ -252,7 +156,7 @@ Page {
         Repeater {
             model: page.column ? page.vessel.right : null
 
-            Part {
+            PartRow {
                 tablet: page.tablet
                 width: parts.room
             }
@@ -317,7 +221,7 @@ Page {
         name: qsTr("%1 %2 %3").arg(page.vessel.reason).arg(page.vessel.remedy).arg(page.vessel.who)
         onClicked: page.tablet.openHeld()
 
-        contentItem: CardFace {
+        contentItem: VesselCard {
             vessel: page.vessel
         }
     }

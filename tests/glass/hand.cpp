@@ -187,6 +187,7 @@ bool Hand::write(const QString& text)
             if (find(name) == nullptr && !key(turn)) {
                 return false;
             }
+            m_shown.settle(); // nobody presses a key before it is seen
         }
         if (!key(name)) {
             return false;

@@ -24,6 +24,8 @@ using test::Shown;
 
 namespace {
 
+constexpr int kBetweenPlacesMs = 450; // a hand moves on; one that presses sooner has bounced
+
 constexpr const char* kNumber = "T-1";
 constexpr const char* kPin = "730285";
 
@@ -198,13 +200,20 @@ private:
         return {};
     }
 
-    // "write:", "number:", "choose:", "without"; "pin".
+    // "write:", "number:", "choose:", "press:" of a round, "without"; "pin".
     [[nodiscard]] QString give(const QString& answer)
     {
         const QString how = answer.section(u':', 0, 0);
         const QString what = answer.section(u':', 1);
         bool done = true;
-        if (how == QLatin1String("write")) {
+        if (how == QLatin1String("press")) {
+            const QString ask = program().sheet()->askText();
+            done = m_hand.touch(what);
+            if (done && program().sheet()->askText() != ask) {
+                QTest::qWait(kBetweenPlacesMs);
+                return {};
+            }
+        } else if (how == QLatin1String("write")) {
             done = m_hand.write(what);
         } else if (how == QLatin1String("number")) {
             const QStringList fields = what.split(u'|');
@@ -346,7 +355,7 @@ private:
             if (ask.hand == tablet::Hand::Choice) {
                 const auto option = std::ranges::find(ask.options, value, &tablet::Option::word);
                 return option == ask.options.end() ? QStringLiteral("no option ") + QString::fromStdString(value)
-                                                   : QStringLiteral("choose:") + option->title;
+                                                   : QLatin1String(ask.round ? "press:" : "choose:") + option->title;
             }
             if (ask.hand != tablet::Hand::Number) {
                 return QStringLiteral("write:") + QString::fromStdString(value);
@@ -397,6 +406,7 @@ class WholeJobTest : public QObject {
     Q_OBJECT
 
 private slots:
+    void keysWriteWhatTheySay();
     void fromFirstStartToHandOver_data();
     void fromFirstStartToHandOver();
 
@@ -425,6 +435,21 @@ private:
         const QString stuck = expression;                                                                                                  \
         QVERIFY2(stuck.isEmpty(), qPrintable(stuck));                                                                                      \
     } while (false)
+
+// Every key of the glass, and the marks that a short code may end in.
+void WholeJobTest::keysWriteWhatTheySay()
+{
+    const QTemporaryDir dir;
+    Shown shown(QSize(1280, 800), std::filesystem::path(dir.path().toStdString()) / "yard");
+    Hand hand(shown);
+    QVERIFY2(hand.touch("New yard"), qPrintable(hand.missing()));
+    for (const char* text : {"QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM", "qwertyuiop asdfghjkl- zxcvbnm", "1234567890-/.,:;'()+%&?_=*#$~",
+             "1E64-FN3C-$", "1E64-FN3C-*", "1E64-FN3C-~", "1E64-FN3C-=", "1E64-FN3C-U"}) {
+        shown.program().sheet()->setWritten({});
+        QVERIFY2(hand.write(QString::fromLatin1(text)), qPrintable(hand.missing()));
+        QCOMPARE(shown.program().sheet()->written(), QString::fromLatin1(text));
+    }
+}
 
 void WholeJobTest::fromFirstStartToHandOver_data()
 {
@@ -633,6 +658,11 @@ QString WholeJobTest::follow(const Way& way, Shown& shown, Hand& hand, Crew& cre
     // A step of one choice: open it, choose, take, pick the person, sign; and the digits of the PIN.
     constexpr int kActsOfAChoice = 5;
     constexpr int kDigits = 6;
+    // A sweep: open it, press what was felt at each of five places, pick the person, sign.
+    constexpr int kActsOfASweep = 8;
+    if (id == "sweep" && (hand.acts() - acts > kActsOfASweep || hand.keys() - keys > kDigits)) {
+        return QStringLiteral("a sweep took %1 touches and %2 keys").arg(hand.acts() - acts).arg(hand.keys() - keys);
+    }
     if (id == "coat" && (hand.acts() - acts > kActsOfAChoice || hand.keys() - keys > kDigits)) {
         return QStringLiteral("a step of one choice took %1 touches and %2 keys").arg(hand.acts() - acts).arg(hand.keys() - keys);
     }

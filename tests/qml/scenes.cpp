@@ -8,6 +8,7 @@
 
 #include <QDir>
 #include <QFileInfo>
+#include <QTest>
 
 #include <algorithm>
 
@@ -302,6 +303,14 @@ const Scene kScenes[] = {
             press(sheet, QStringLiteral("0"));
             sheet->take();
             press(sheet, QStringLiteral("20.9"));
+        }},
+    {"04-step-sweep", // two places were felt
+        [](Tablet& t) {
+            t.openVessel(anyHeld(t));
+            openStep(t, "sweep");
+            chooseFirst(t.sheet());
+            QTest::qWait(450); // the hand goes on to the next
+            chooseFirst(t.sheet());
         }},
     {"04-step-nitrogen",
         [](Tablet& t) {

@@ -25,6 +25,7 @@ private slots:
     void twoPeopleReleaseOnTheGlass();
     void theSecondPersonOfAStepGivesAValue_data();
     void theSecondPersonOfAStepGivesAValue();
+    void aRoundIsPressedPlaceByPlace();
     void whoSignedLatelyShows();
     void aBadgePicksWhoSigns();
     void noPropertyShowsThePin();
@@ -370,6 +371,47 @@ void SheetTest::theSecondPersonOfAStepGivesAValue()
 }
 
 // Whoever picks a name sees when that person last signed.
+void SheetTest::aRoundIsPressedPlaceByPlace()
+{
+    constexpr int kBetweenPlacesMs = 450; // a hand that moves on; sooner it has bounced
+    Yard yard;
+    QVERIFY(yard.opened);
+    Sheet sheet;
+    sheet.open(tablet::stepPlan(yard.session, "NQ-08", yard.session.pack().step("sweep")), &yard.session.yard(), {}, yard.session.reading);
+    QCOMPARE(sheet.places()->count(), 5);
+    const auto taken = [&] {
+        QString out;
+        for (const tablet::Row& place : sheet.places()->rows()) {
+            out.append(place.solid ? u'x' : place.chosen ? u'?' : u'-');
+        }
+        return out;
+    };
+    QCOMPARE(taken(), QStringLiteral("?----"));
+    sheet.choose(QStringLiteral("cool"));
+    QCOMPARE(taken(), QStringLiteral("x?---"));
+    sheet.choose(QStringLiteral("cool")); // the finger bounced
+    QCOMPARE(taken(), QStringLiteral("x?---"));
+    QTest::qWait(kBetweenPlacesMs);
+    sheet.choose(QStringLiteral("warm"));
+    QCOMPARE(taken(), QStringLiteral("xx?--"));
+    QVERIFY(sheet.stepBack()); // the wrong key
+    QTest::qWait(kBetweenPlacesMs);
+    sheet.choose(QStringLiteral("cool"));
+    QCOMPARE(taken(), QStringLiteral("xx?--"));
+    for (const char* word : {"smoke", "cool", "cool"}) {
+        QCOMPARE(sheet.hand(), Sheet::Kind::Choice);
+        QTest::qWait(kBetweenPlacesMs);
+        sheet.choose(QLatin1String(word));
+    }
+    QCOMPARE(sheet.hand(), Sheet::Kind::People); // all five stand in what is signed
+    QStringList signed_for;
+    for (const tablet::Row& answer : sheet.answered()->rows()) {
+        signed_for.append(answer.line);
+    }
+    QCOMPARE(signed_for.join(u'|'),
+        QStringLiteral("Cool, nothing seen|Cool, nothing seen|Smoke or smell|Cool, nothing seen|Cool, nothing seen"));
+}
+
 void SheetTest::whoSignedLatelyShows()
 {
     Yard yard;
