@@ -51,6 +51,38 @@ void confirmedByAnother(Plan& plan, Session& session)
 
 std::string day(std::int64_t ms, const text::Reading& reading) { return text::dateTime(ms, reading).toStdString(); }
 
+// A record of this step whose second signature is missing yet.
+std::optional<Waits> waitingOf(Session& session, const std::string& number, rules::Index step)
+{
+    const rules::Pack& pack = session.pack();
+    const auto waiting = session.yard().waiting(number, pack.steps[step].id);
+    if (!waiting || !*waiting) {
+        return std::nullopt;
+    }
+    Waits out{(*waiting)->first, QString::fromStdString((*waiting)->person), {}};
+    for (const rules::Index fact : pack.steps[step].facts) {
+        const Json* value = pack.facts[fact].reg == rules::kNone ? (*waiting)->facts.find(pack.facts[fact].key) : nullptr;
+        if (value != nullptr) {
+            Row row;
+            row.key = QString::number(fact);
+            row.title = text::factAsk(pack, fact);
+            row.line = text::recorded(*value, pack.facts[fact], pack, session.reading);
+            out.terms.emplace_back(fact, std::move(row));
+        }
+    }
+    for (const rules::Index table : pack.steps[step].registers) {
+        if (const Json* rows = (*waiting)->facts.find(pack.registers[table].key); rows != nullptr) {
+            Row row;
+            row.key = QString::fromStdString(pack.registers[table].key);
+            row.title = text::ofPack(pack, "fact." + pack.registers[table].id);
+            //: how many rows of a list were signed for
+            row.line = tr("%1 in the list").arg(rows->items.size());
+            out.terms.emplace_back(rules::kNone, std::move(row));
+        }
+    }
+    return out;
+}
+
 // What is known of a meter where one is chosen.
 QString meterLine(Session& session, const std::string& id)
 {
@@ -122,6 +154,9 @@ Plan stepPlan(Session& session, const std::string& number, rules::Index step)
         return session.yard().record(request, *by);
     };
     confirmedByAnother(plan, session);
+    if (plan.two && !one.of_yard) {
+        plan.waits = waitingOf(session, number, step);
+    }
     return plan;
 }
 

@@ -73,6 +73,13 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
     m_touched.start();
     m_opened.start();
     m_pressed.invalidate();
+    if (m_plan.waits) {
+        m_first_entry = m_plan.waits->first;
+        m_first_person = m_plan.waits->person;
+        m_message = tr("%1 signed. A second signature is missing.").arg(m_first_person);
+        beginSecond();
+        return;
+    }
     readDraft();
     if (m_plan.asks.empty()) {
         beginSigning();
@@ -189,6 +196,11 @@ void Sheet::fillFields()
 void Sheet::fillAnswered()
 {
     std::vector<Row> rows;
+    for (const auto& [fact, row] : m_plan.waits ? m_plan.waits->terms : decltype(Waits::terms){}) {
+        if (!asksSecond() || m_second_ask->fields.front().fact != fact) {
+            rows.push_back(row);
+        }
+    }
     int question = 0;
     for (std::size_t i = 0; i < m_plan.asks.size(); ++i) {
         question += m_plan.asks[i].tag ? 0 : 1;
@@ -218,7 +230,7 @@ void Sheet::fillAnswered()
 void Sheet::fillPlaces()
 {
     std::vector<Row> rows;
-    for (std::size_t i = 0; i < m_plan.asks.size() && !asksSecond(); ++i) {
+    for (std::size_t i = 0; i < m_plan.asks.size() && !asksSecond() && !m_plan.waits; ++i) {
         const Ask& ask = m_plan.asks[i];
         const bool pair = ask.fields.size() > 1;
         if (ask.member.empty() || (!pair && !ask.round)) {

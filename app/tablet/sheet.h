@@ -27,6 +27,13 @@ struct Filled {
     std::string secret; // a new person's PIN; never in a draft
 };
 
+// A record that one person signed and another one has still to.
+struct Waits {
+    Hash first;
+    QString person;
+    std::vector<std::pair<rules::Index, Row>> terms; // what stands in it, by fact
+};
+
 // What a sheet is about. Functions are the yard's use cases, bound by whoever opens it.
 struct Plan {
     QString title; // "Fill 2 to the brim"
@@ -50,6 +57,7 @@ struct Plan {
     std::function<bool(const Ask&, const canon::Json&)> agrees; // at a hold point
     std::function<void(bool written)> closed; // where to go then
     bool two{};
+    std::optional<Waits> waits; // it begins with the second person
 };
 
 class Sheet : public QObject {

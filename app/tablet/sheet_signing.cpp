@@ -68,6 +68,12 @@ void Sheet::refuse()
         showAsk();
         return;
     }
+    if (m_plan.waits && m_phase != Phase::Told) { // the record that waits is left to itself, and dies of age
+        m_plan.waits.reset();
+        Plan again = std::move(m_plan);
+        open(std::move(again), m_yard, m_picture, m_reading);
+        return;
+    }
     close();
 }
 

@@ -266,6 +266,9 @@ QString Sheet::takeLabel() const
 
 QString Sheet::cannotLabel() const
 {
+    if (m_plan.waits && m_phase != Phase::Told) {
+        return tr("Start again");
+    }
     if (m_plan.gate || asksSecond() || m_phase == Phase::First || m_phase == Phase::Second || m_phase == Phase::Told) {
         return tr("Stop here");
     }

@@ -4,6 +4,8 @@
 
 #include "core/quantity/parse.h"
 
+#include <set>
+
 namespace brimful::yard {
 
 using canon::Json;
@@ -70,6 +72,38 @@ Outcome<std::optional<evidence::AskedOfSecond>> Yard::askedOfSecond(const Hash& 
         return tl::unexpected(entry.error());
     }
     return evidence::askedOfSecond(*m_state->pack, *entry);
+}
+
+bool Yard::State::waitsHere(const ledger::Entry& first) const
+{
+    const ledger::Moment now = clock.now();
+    return device && first.device == device->id() && first.at.boot == now.boot && now.boot_ms - first.at.boot_ms <= kSecondWithinMs;
+}
+
+Outcome<std::optional<Waiting>> Yard::waiting(const std::string& vessel, const std::string& step)
+{
+    const auto all = folded(vessel);
+    if (!all) {
+        return tl::unexpected(all.error());
+    }
+    std::set<Hash> confirmed;
+    for (auto line = all->lines.rbegin(); line != all->lines.rend(); ++line) {
+        const ledger::Entry& entry = line->entry;
+        if (entry.kind == ledger::Kind::Confirmed) {
+            confirmed.insert(canon::fromHex<Hash>(entry.payload.textOf("confirms")).value_or(Hash{}));
+        }
+        if (entry.kind != ledger::Kind::Evidence || !entry.vessel || entry.payload.textOf("step") != step) {
+            continue;
+        }
+        const bool open = m_state->waitsHere(entry) && !confirmed.contains(line->hash) && !all->withdrawn.contains(line->hash);
+        const auto person = entry.signer ? m_state->yard.people.find(entry.signer->person) : m_state->yard.people.end();
+        if (!open || person == m_state->yard.people.end()) {
+            return std::nullopt;
+        }
+        const Json* facts = evidence::valuesOf(entry);
+        return Waiting{line->hash, person->second.name, facts == nullptr ? Json() : *facts};
+    }
+    return std::nullopt;
 }
 
 Outcome<void> Yard::mayAnswer(const Hash& first, const Json& answer)

@@ -12,8 +12,6 @@ using report::Why;
 
 namespace {
 
-constexpr std::int64_t kSecondWithinMs = 10LL * 60 * 1000; // a first signature waits ten minutes for the second
-
 bool isNumber(const std::string& number)
 {
     return !number.empty() && number.size() <= 12
@@ -216,8 +214,7 @@ Outcome<Receipt> Yard::confirm(const Hash& first, const Signing& second, const J
     if (!entry) {
         return tl::unexpected(entry.error());
     }
-    const ledger::Moment now = state.clock.now();
-    if (entry->device != state.device->id() || entry->at.boot != now.boot || now.boot_ms - entry->at.boot_ms > kSecondWithinMs) {
+    if (!state.waitsHere(*entry)) {
         return refused(Why::TooLate, canon::toHex(first));
     }
     std::vector<std::string> roles;

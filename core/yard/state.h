@@ -12,6 +12,7 @@
 namespace brimful::yard {
 
 inline constexpr std::string_view kWitness = "witness"; // setting: the newest entries of other devices, in hex, a space between
+inline constexpr std::int64_t kSecondWithinMs = 10LL * 60 * 1000; // a first signature waits ten minutes for the second
 inline constexpr std::string_view kAuthoriser = "authoriser"; // the role that admits people, packs and devices
 
 // Everything that a signature needs, unlocked for one act.
@@ -119,6 +120,9 @@ struct Yard::State {
     };
     std::map<VesselId, Watch> watches;
     bool watches_known{};
+
+    // own_answer.cpp
+    [[nodiscard]] bool waitsHere(const ledger::Entry& first) const; // this device may still write its second signature
 
     // board.cpp
     struct Seen {

@@ -60,6 +60,13 @@ struct DeviceShown {
     bool this_one{};
 };
 
+// A first signature that waits on this device for its second.
+struct Waiting {
+    Hash first;
+    std::string person; // who signed, by name
+    canon::Json facts; // as recorded; null where it says "cannot"
+};
+
 // Two people who signed on one device, one within a minute after the other.
 struct SignedPair {
     DeviceId device;
@@ -263,6 +270,8 @@ public:
     [[nodiscard]] std::vector<MaySign> signersOfRoles(const std::vector<std::string>& roles) const;
     // Which value the second person of this entry must give himself; nothing where nothing can be asked.
     [[nodiscard]] Outcome<std::optional<evidence::AskedOfSecond>> askedOfSecond(const Hash& first) const;
+    // The newest record of a step, while confirm() would still take its second signature here; nothing: none waits.
+    [[nodiscard]] Outcome<std::optional<Waiting>> waiting(const std::string& vessel, const std::string& step);
     [[nodiscard]] Outcome<void> mayAnswer(const Hash& first, const canon::Json& own_answer); // as confirm() would refuse it
     [[nodiscard]] std::vector<DeviceShown> devices() const;
     [[nodiscard]] Outcome<std::vector<SignedPair>> signedTogether() const; // at most a minute apart, in the order of the record

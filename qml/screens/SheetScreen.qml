@@ -10,7 +10,9 @@ Page {
     readonly property bool number: sheet.hand === Sheet.Kind.Number
     readonly property bool pin: sheet.hand === Sheet.Kind.Pin
     readonly property real handWidth: page.portrait ? page.width - 2 * Theme.margin : Theme.hand
-    readonly property real handTop: page.portrait ? (keys.visible ? head.y + head.height + 16 * Theme.u : acts.y - (page.folds ? 664 : 690) * Theme.u) : bar.height + 12 * Theme.u
+    readonly property real handTop: page.portrait ? (keys.visible ? head.y + head.height + 16 * Theme.u : acts.y - page.handHigh * Theme.u) : bar.height + 12 * Theme.u
+    // Upright, in logical pixels: a few answers leave room for the ask.
+    readonly property real handHigh: page.folds ? 664 : page.sheet.hand === Sheet.Kind.Choice && !Theme.large ? Math.min(690, page.sheet.options.count * 162 + 18) : 690
     readonly property real askSize: page.sheet.ask.length > 56 ? 36 : 44
     readonly property real leftEnd: page.portrait ? Math.min(bottomLeft.y, page.handTop) : bottomLeft.y
     readonly property string kicker: page.sheet.draftNote !== "" ? page.sheet.draftNote : page.sheet.kicker

@@ -25,6 +25,7 @@ private slots:
     void twoPeopleReleaseOnTheGlass();
     void theSecondPersonOfAStepGivesAValue_data();
     void theSecondPersonOfAStepGivesAValue();
+    void aFirstSignatureWaitsForItsSecond();
     void aRoundIsPressedPlaceByPlace();
     void whoSignedLatelyShows();
     void aBadgePicksWhoSigns();
@@ -371,6 +372,74 @@ void SheetTest::theSecondPersonOfAStepGivesAValue()
 }
 
 // Whoever picks a name sees when that person last signed.
+// Closed between the two signatures: who opens the step again goes on with the second, or begins anew.
+void SheetTest::aFirstSignatureWaitsForItsSecond()
+{
+    Yard yard;
+    QVERIFY(yard.opened);
+    yard::Yard& open = yard.session.yard();
+    const rules::Pack& pack = yard.session.pack();
+    const auto opened = [&](Sheet& sheet) {
+        sheet.open(tablet::stepPlan(yard.session, "NQ-08", pack.step("pose")), &open, {}, yard.session.reading);
+    };
+    const auto sign = [](Sheet& sheet, const QString& person) {
+        sheet.pickPerson(person);
+        typePin(sheet, test::DemoYard::pin(person));
+        sheet.take();
+    };
+    const auto signFirst = [&](Sheet& sheet) {
+        for (int turn = 0; sheet.hand() != Sheet::Kind::People && turn < 20; ++turn) {
+            if (sheet.hand() == Sheet::Kind::Choice) {
+                sheet.choose(sheet.options()->rows().front().key);
+            } else if (sheet.hand() == Sheet::Kind::Number) {
+                sheet.pad()->press(QStringLiteral("1"));
+            } else {
+                sheet.setWritten(QStringLiteral("N3"));
+            }
+            sheet.take();
+        }
+        sign(sheet, QStringLiteral("Bea"));
+        QVERIFY2(sheet.message().isEmpty(), qPrintable(sheet.message()));
+        sheet.close();
+    };
+    Sheet first;
+    opened(first);
+    const QString asked_first = first.askText();
+    signFirst(first);
+
+    Sheet anew;
+    opened(anew);
+    QCOMPARE(anew.message(), QStringLiteral("Bea signed. A second signature is missing."));
+    QVERIFY2(anew.askText().endsWith(text::factAsk(pack, pack.fact("pose.roll"))), qPrintable(anew.askText()));
+    QStringList shown;
+    for (const tablet::Row& row : anew.answered()->rows()) {
+        shown.append(row.title);
+    }
+    QVERIFY(shown.contains(text::factAsk(pack, pack.fact("pose.pitch"))));
+    QVERIFY(!shown.contains(text::factAsk(pack, pack.fact("pose.roll")))); // he looks himself
+    QCOMPARE(anew.cannotLabel(), QStringLiteral("Start again"));
+    anew.refuse();
+    QVERIFY2(!anew.kicker().contains(QLatin1String("Second person")), qPrintable(anew.kicker())); // where its draft stands
+    QVERIFY(anew.cannotLabel() != QLatin1String("Start again"));
+    anew.close();
+
+    Sheet second;
+    opened(second);
+    second.pad()->press(QStringLiteral("1"));
+    second.take();
+    QVERIFY2(second.message().isEmpty(), qPrintable(second.message()));
+    for (const tablet::Row& row : second.people()->rows()) {
+        QVERIFY(row.key != QLatin1String("Bea"));
+    }
+    sign(second, QStringLiteral("Rosa"));
+    const report::TrailLine line = open.trail("NQ-08")->back();
+    QCOMPARE(line.kind, ledger::Kind::Confirmed);
+    QCOMPARE(QString::fromStdString(line.answered), QStringLiteral("pose.roll"));
+    Sheet after;
+    opened(after); // nothing waits any more
+    QCOMPARE(after.askText(), asked_first);
+}
+
 void SheetTest::aRoundIsPressedPlaceByPlace()
 {
     constexpr int kBetweenPlacesMs = 450; // a hand that moves on; sooner it has bounced

@@ -49,7 +49,14 @@ private slots:
         QCOMPARE(yard.folded("NQ-01")->evidence.steps[step].lack, rules::Lack::Missing);
         QVERIFY(!yard.confirm(first->entry, crew.ada));
         crew.clock.wait(60'000);
+        const auto waiting = yard.waiting("NQ-01", "what-it-was");
+        QVERIFY(waiting && *waiting);
+        QVERIFY((*waiting)->first == first->entry);
+        QCOMPARE((*waiting)->person, std::string("Ada"));
+        QCOMPARE((*waiting)->facts.textOf("substance"), std::string_view("propane"));
+        QVERIFY(!yard.waiting("NQ-01", "zero-pressure")->has_value()); // another step
         QVERIFY(yard.confirm(first->entry, crew.tam, "propane"));
+        QVERIFY(!yard.waiting("NQ-01", "what-it-was")->has_value());
         QCOMPARE(yard.folded("NQ-01")->evidence.steps[step].passed, rules::Truth::True);
     }
 
@@ -189,7 +196,10 @@ private slots:
         admit(crew, yard);
         const auto first = yard.record(whatItWas(), crew.ada);
         QVERIFY(first);
-        crew.clock.wait(11 * 60'000);
+        crew.clock.wait(9 * 60'000);
+        QVERIFY(yard.waiting("NQ-01", "what-it-was")->has_value());
+        crew.clock.wait(2 * 60'000);
+        QVERIFY(!yard.waiting("NQ-01", "what-it-was")->has_value());
         const auto second = yard.confirm(first->entry, crew.tam, "propane");
         QVERIFY(!second);
         QCOMPARE(second.error().why, Why::TooLate);
