@@ -51,33 +51,60 @@ void confirmedByAnother(Plan& plan, Session& session)
 
 std::string day(std::int64_t ms, const text::Reading& reading) { return text::dateTime(ms, reading).toStdString(); }
 
-// A record of this step whose second signature is missing yet.
-std::optional<Waits> waitingOf(Session& session, const std::string& number, rules::Index step)
+// What a record says, in words: a person by name, a picture or a paper by being there.
+QString saidOf(Session& session, rules::Index fact, const Json& value)
+{
+    const rules::Fact& one = session.pack().facts[fact];
+    switch (one.kind) {
+    case rules::FactKind::Person: {
+        const auto id = canon::fromHex<PersonId>(value.text);
+        const auto& people = session.yard().state().people;
+        const auto person = id ? people.find(*id) : people.end();
+        return person == people.end() ? tr("nobody of this yard") : QString::fromStdString(person->second.name);
+    }
+    case rules::FactKind::Photo:
+    case rules::FactKind::Document:
+        //: of a picture or a paper that stands in the record
+        return tr("in the record");
+    default:
+        return text::recorded(value, one, session.pack(), session.reading);
+    }
+}
+
+// A record of this step whose second signature is missing yet, with all that it says.
+std::optional<Waits> waitingOf(Session& session, const std::string& number, rules::Index step, const std::vector<Ask>& asks)
 {
     const rules::Pack& pack = session.pack();
     const auto waiting = session.yard().waiting(number, pack.steps[step].id);
     if (!waiting || !*waiting) {
         return std::nullopt;
     }
-    Waits out{(*waiting)->first, QString::fromStdString((*waiting)->person), {}};
-    for (const rules::Index fact : pack.steps[step].facts) {
-        const Json* value = pack.facts[fact].reg == rules::kNone ? (*waiting)->facts.find(pack.facts[fact].key) : nullptr;
-        if (value != nullptr) {
-            Row row;
-            row.key = QString::number(fact);
-            row.title = text::factAsk(pack, fact);
-            row.line = text::recorded(*value, pack.facts[fact], pack, session.reading);
-            out.terms.emplace_back(fact, std::move(row));
+    const Json& facts = (*waiting)->facts;
+    Waits out{(*waiting)->first, QString::fromStdString((*waiting)->person), {}, {}};
+    const auto say = [&](const Ask& ask) {
+        QStringList words;
+        for (const Field& field : ask.fields) {
+            const Json* value = field.fact == rules::kNone ? nullptr : evidence::valueAt(pack, {field.fact, ask.member}, facts);
+            if (value != nullptr) {
+                words.append(saidOf(session, field.fact, *value));
+            }
         }
-    }
-    for (const rules::Index table : pack.steps[step].registers) {
-        if (const Json* rows = (*waiting)->facts.find(pack.registers[table].key); rows != nullptr) {
-            Row row;
-            row.key = QString::fromStdString(pack.registers[table].key);
-            row.title = text::ofPack(pack, "fact." + pack.registers[table].id);
-            //: how many rows of a list were signed for
-            row.line = tr("%1 in the list").arg(rows->items.size());
-            out.terms.emplace_back(rules::kNone, std::move(row));
+        if (!words.isEmpty()) {
+            out.asks.push_back(ask);
+            out.said.append(words.join(QStringLiteral(", ")));
+        }
+    };
+    for (const Ask& ask : asks) {
+        if (!ask.names_row) {
+            say(ask);
+            continue;
+        }
+        for (const rules::Index table : pack.steps[step].registers) {
+            const Json* rows = pack.registers[table].key == ask.into ? facts.find(ask.into) : nullptr;
+            for (const Json& row : rows == nullptr ? std::vector<Json>{} : rows->items) {
+                const std::string name(row.textOf("name"));
+                std::ranges::for_each(rowAsks(pack, pack.registers[table], name, session.yard().state(), session.reading), say);
+            }
         }
     }
     return out;
@@ -155,7 +182,7 @@ Plan stepPlan(Session& session, const std::string& number, rules::Index step)
     };
     confirmedByAnother(plan, session);
     if (plan.two && !one.of_yard) {
-        plan.waits = waitingOf(session, number, step);
+        plan.waits = waitingOf(session, number, step, plan.asks);
     }
     return plan;
 }

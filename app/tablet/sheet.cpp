@@ -76,6 +76,12 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
     if (m_plan.waits) {
         m_first_entry = m_plan.waits->first;
         m_first_person = m_plan.waits->person;
+        m_plan.asks.swap(m_plan.waits->asks);
+        m_answers.clear();
+        for (const QString& said : m_plan.waits->said) {
+            m_answers.push_back(Answer{{}, said});
+        }
+        m_at = m_answers.size();
         m_message = tr("%1 signed. A second signature is missing.").arg(m_first_person);
         beginSecond();
         return;
@@ -196,11 +202,6 @@ void Sheet::fillFields()
 void Sheet::fillAnswered()
 {
     std::vector<Row> rows;
-    for (const auto& [fact, row] : m_plan.waits ? m_plan.waits->terms : decltype(Waits::terms){}) {
-        if (!asksSecond() || m_second_ask->fields.front().fact != fact) {
-            rows.push_back(row);
-        }
-    }
     int question = 0;
     for (std::size_t i = 0; i < m_plan.asks.size(); ++i) {
         question += m_plan.asks[i].tag ? 0 : 1;

@@ -31,7 +31,8 @@ struct Filled {
 struct Waits {
     Hash first;
     QString person;
-    std::vector<std::pair<rules::Index, Row>> terms; // what stands in it, by fact
+    std::vector<Ask> asks; // what it answers
+    QStringList said; // to each, in words
 };
 
 // What a sheet is about. Functions are the yard's use cases, bound by whoever opens it.

@@ -69,6 +69,7 @@ void Sheet::refuse()
         return;
     }
     if (m_plan.waits && m_phase != Phase::Told) { // the record that waits is left to itself, and dies of age
+        m_plan.asks.swap(m_plan.waits->asks);
         m_plan.waits.reset();
         Plan again = std::move(m_plan);
         open(std::move(again), m_yard, m_picture, m_reading);

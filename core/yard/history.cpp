@@ -160,8 +160,8 @@ evidence::Surroundings Yard::State::surroundings(const VesselId& vessel, const s
     around.storage_fault = fault.has_value();
     learnWatches();
     for (const auto& [other, watch] : watches) {
-        if (other != vessel && nowMs() < watch.until_ms) {
-            around.busy.insert(watch.people.begin(), watch.people.end());
+        if (other != vessel && watch.person && nowMs() < watch.until_ms) {
+            around.busy.insert(*watch.person);
         }
     }
     for (const ledger::Line& line : lines) {
@@ -195,18 +195,18 @@ void Yard::State::keepWatch(const VesselId& vessel, const evidence::Folded& fold
     const rules::Standing standing = rules::standing(*pack, folded.evidence);
     const bool released = standing.state == rules::State::Released;
     const auto over = released ? std::nullopt : report::watch(*pack, folded, vessel, yard, nowMs());
-    Watch watch{released ? standing.until_ms : over ? over->ends_ms : 0, {}};
-    if (const auto person = released || over ? report::watcher(*pack, folded) : std::nullopt) {
-        watch.people.push_back(*person);
-    }
+    const Watch watch{released ? standing.until_ms
+            : over             ? over->ends_ms
+                               : 0,
+        released || over ? report::watcher(*pack, folded) : std::nullopt};
     const auto before = watches.find(vessel);
-    if (before == watches.end() ? watch.people.empty() : before->second == watch) {
+    if (before == watches.end() ? !watch.person : before->second == watch) {
         return;
     }
     for (const auto& [other, named] : named_exclusive) { // whom it keeps busy, or no longer
         seen.erase(other);
     }
-    watches[vessel] = std::move(watch);
+    watches[vessel] = watch;
 }
 
 // One look at every vessel, once a process; afterwards each look keeps its own vessel's watch.

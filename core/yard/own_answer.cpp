@@ -97,11 +97,11 @@ Outcome<std::optional<Waiting>> Yard::waiting(const std::string& vessel, const s
         }
         const bool open = m_state->waitsHere(entry) && !confirmed.contains(line->hash) && !all->withdrawn.contains(line->hash);
         const auto person = entry.signer ? m_state->yard.people.find(entry.signer->person) : m_state->yard.people.end();
-        if (!open || person == m_state->yard.people.end()) {
+        const Json* facts = entry.payload.textOf("outcome") == "cannot" ? nullptr : evidence::valuesOf(entry);
+        if (!open || facts == nullptr || person == m_state->yard.people.end()) {
             return std::nullopt;
         }
-        const Json* facts = evidence::valuesOf(entry);
-        return Waiting{line->hash, person->second.name, facts == nullptr ? Json() : *facts};
+        return Waiting{line->hash, person->second.name, *facts};
     }
     return std::nullopt;
 }

@@ -115,7 +115,7 @@ struct Yard::State {
     // Exclusive persons of live releases, by vessel; refreshed at every look.
     struct Watch {
         std::int64_t until_ms{};
-        std::vector<PersonId> people;
+        std::optional<PersonId> person;
         bool operator==(const Watch&) const = default;
     };
     std::map<VesselId, Watch> watches;

@@ -64,7 +64,7 @@ struct DeviceShown {
 struct Waiting {
     Hash first;
     std::string person; // who signed, by name
-    canon::Json facts; // as recorded; null where it says "cannot"
+    canon::Json facts; // as recorded
 };
 
 // Two people who signed on one device, one within a minute after the other.
@@ -270,7 +270,7 @@ public:
     [[nodiscard]] std::vector<MaySign> signersOfRoles(const std::vector<std::string>& roles) const;
     // Which value the second person of this entry must give himself; nothing where nothing can be asked.
     [[nodiscard]] Outcome<std::optional<evidence::AskedOfSecond>> askedOfSecond(const Hash& first) const;
-    // The newest record of a step, while confirm() would still take its second signature here; nothing: none waits.
+    // The newest record of a step, while confirm() would still take its second signature here; nothing: none waits, or it is a "cannot".
     [[nodiscard]] Outcome<std::optional<Waiting>> waiting(const std::string& vessel, const std::string& step);
     [[nodiscard]] Outcome<void> mayAnswer(const Hash& first, const canon::Json& own_answer); // as confirm() would refuse it
     [[nodiscard]] std::vector<DeviceShown> devices() const;

@@ -620,6 +620,12 @@ const Scene kScenes[] = {
             press(t.sheet(), QStringLiteral("9"));
             t.sheet()->take(); // not what the record says
         }},
+    {"15-second-waits", // the sheet was closed between the two signatures
+        [](Tablet& t) {
+            toSecond(t, "what-it-was", "Ada");
+            t.back();
+            openStep(t, "what-it-was");
+        }},
     {"16-add", [](Tablet& t) { t.add(); }},
     {"17-set-up", [](Tablet& t) { t.setUp(); }},
     {"17-set-up-sound",

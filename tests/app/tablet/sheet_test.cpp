@@ -26,6 +26,8 @@ private slots:
     void theSecondPersonOfAStepGivesAValue_data();
     void theSecondPersonOfAStepGivesAValue();
     void aFirstSignatureWaitsForItsSecond();
+    void whatWaitsIsShownWhole_data();
+    void whatWaitsIsShownWhole();
     void aRoundIsPressedPlaceByPlace();
     void whoSignedLatelyShows();
     void aBadgePicksWhoSigns();
@@ -438,6 +440,72 @@ void SheetTest::aFirstSignatureWaitsForItsSecond()
     Sheet after;
     opened(after); // nothing waits any more
     QCOMPARE(after.askText(), asked_first);
+}
+
+void SheetTest::whatWaitsIsShownWhole_data()
+{
+    QTest::addColumn<QString>("step");
+    QTest::addColumn<QString>("by");
+    QTest::newRow("a person who is named") << "ready-to-cut"
+                                           << "Tam";
+    QTest::newRow("a photograph or none") << "what-it-was"
+                                          << "Ada";
+    QTest::newRow("rows that were named") << "openings"
+                                          << "Bea";
+    QTest::newRow("places of a round") << "inert-purge"
+                                       << "Rosa";
+}
+
+// Who signs second on a sheet that was closed between sees the same words as on one that was not.
+void SheetTest::whatWaitsIsShownWhole()
+{
+    QFETCH(const QString, step);
+    QFETCH(const QString, by);
+    Yard yard;
+    QVERIFY(yard.opened);
+    const auto shown = [](Sheet& sheet) {
+        QStringList out;
+        for (const tablet::Row& row : sheet.answered()->rows()) {
+            if (row.line != QLatin1String("end of the list")) { // said to the glass, no word of the record
+                out.append(row.title);
+            }
+        }
+        return out;
+    };
+    const auto plan = [&] { return tablet::stepPlan(yard.session, "NQ-08", yard.session.pack().step(step.toStdString())); };
+    Sheet first;
+    first.open(plan(), &yard.session.yard(), {}, yard.session.reading);
+    bool named = false;
+    for (int turn = 0; first.hand() != Sheet::Kind::People && turn < 60; ++turn) {
+        if (first.hand() == Sheet::Kind::Choice) {
+            first.choose(first.options()->rows().front().key);
+        } else if (first.hand() == Sheet::Kind::Number) {
+            first.pad()->press(QStringLiteral("1"));
+        } else if (first.hand() == Sheet::Kind::Write && !named) {
+            first.setWritten(QStringLiteral("N9"));
+            named = true;
+        }
+        first.take();
+        QVERIFY2(first.message().isEmpty(), qPrintable(first.askText() + u' ' + first.message()));
+    }
+    first.pickPerson(by);
+    typePin(first, test::DemoYard::pin(by));
+    first.take();
+    QVERIFY2(first.message().isEmpty(), qPrintable(first.message()));
+    QStringList at_once = shown(first);
+    first.close();
+    Sheet later;
+    later.open(plan(), &yard.session.yard(), {}, yard.session.reading);
+    QVERIFY2(later.message().contains(by + QStringLiteral(" signed.")), qPrintable(later.message()));
+    QCOMPARE(later.askText(), first.askText());
+    // The meter stands beside the facts.
+    at_once.removeAll(QStringLiteral("Which meter?"));
+    QVERIFY(!shown(later).isEmpty());
+    QCOMPARE(shown(later), at_once);
+    static const QRegularExpression identifier(QStringLiteral("[0-9a-f]{16}"));
+    for (const tablet::Row& row : later.answered()->rows()) {
+        QVERIFY2(!row.line.isEmpty() && !identifier.match(row.line).hasMatch(), qPrintable(row.title + u' ' + row.line));
+    }
 }
 
 void SheetTest::aRoundIsPressedPlaceByPlace()
