@@ -79,7 +79,7 @@ void Sheet::open(Plan plan, yard::Yard* yard, const VesselPicture& picture, cons
         m_plan.asks.swap(m_plan.waits->asks);
         m_answers.clear();
         for (const QString& said : m_plan.waits->said) {
-            m_answers.push_back(Answer{{}, said});
+            m_answers.emplace_back(Answer{{}, said});
         }
         m_at = m_answers.size();
         m_message = tr("%1 signed. A second signature is missing.").arg(m_first_person);
