@@ -35,7 +35,11 @@ void tone(QByteArray& out, double hertz)
 
 } // namespace
 
-bool Alarm::isOfWork(const report::ClockView& clock) { return clock.what == "release" || clock.what == "watch" || clock.what == "sweep"; }
+bool Alarm::isOfWork(const report::ClockView& clock)
+{
+    constexpr std::array<std::string_view, 4> kOfWork{"release", "watch", "sweep", "unwatched"};
+    return std::ranges::find(kOfWork, clock.what) != kOfWork.end();
+}
 
 void Alarm::see(const std::vector<Clock>& clocks, std::int64_t now_ms)
 {

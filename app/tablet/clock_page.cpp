@@ -144,11 +144,19 @@ void ClockPage::showWatch(const rules::Pack& pack, const text::Reading& reading)
     m_hand_on_step = pack.step(report::drawn::kHandOn);
     m_hand_on = m_hand_on_step == rules::kNone ? QString() : text::stepTitle(pack, m_hand_on_step);
     //: under "Hand on watch"; %1 a person
-    m_hand_on_line = watch.watcher.empty() ? QString() : tr("%1 watches").arg(QString::fromStdString(watch.watcher));
+    m_hand_on_line = watch.left_ms ? tr("nobody watches")
+        : watch.watcher.empty()    ? QString()
+                                   : tr("%1 watches").arg(QString::fromStdString(watch.watcher));
 
     std::vector<Row> places;
     for (std::size_t i = 0; i < watch.places.size(); ++i) {
         places.push_back(line(QString::number(i + 1), text::ofPack(pack, "place." + watch.places[i])));
+    }
+    if (watch.left_ms) {
+        const QString since = text::clockTime(*watch.left_ms, reading);
+        //: %1 a time of day
+        places = {
+            line({}, tr("Nobody watches since %1. The watch starts again, whole, when somebody sweeps or takes it over.").arg(since))};
     }
     if (m_silent) {
         places.push_back(line({}, tr("The alarm makes no sound here.")));
@@ -166,7 +174,7 @@ void ClockPage::showWatch(const rules::Pack& pack, const text::Reading& reading)
         row.key = QString::number(sweeps.size());
         sweeps.push_back(std::move(row));
     }
-    const std::vector<std::int64_t> due = sweepsToCome(pack);
+    const std::vector<std::int64_t> due = watch.left_ms ? std::vector<std::int64_t>{} : sweepsToCome(pack);
     for (std::size_t i = 0; i < due.size(); ++i) {
         m_coming.push_back(share(due[i]));
         const bool last = i + 1 == due.size();
@@ -179,7 +187,7 @@ void ClockPage::showWatch(const rules::Pack& pack, const text::Reading& reading)
         }
     }
     m_sweeps.set(std::move(sweeps));
-    m_ends.set({end(QStringLiteral("person-left"), tr("I must leave"))});
+    m_ends.set(watch.left_ms ? std::vector<Row>{} : std::vector{end(QStringLiteral("person-left"), tr("I must leave"))});
 }
 
 void ClockPage::tick(std::int64_t now_ms)
@@ -187,10 +195,17 @@ void ClockPage::tick(std::int64_t now_ms)
     m_now_ms = now_ms;
     if (m_watch) {
         const report::WatchView& watch = *m_picture.view->watch;
+        if (watch.left_ms) { // it stands still
+            m_end_ms = now_ms + m_length_ms;
+        }
         const std::int64_t left = std::min(watch.next_sweep_ms, watch.ends_ms) - now_ms;
         const bool first = watch.sweeps.empty() && watch.next_sweep_ms <= now_ms && now_ms < watch.sweep_late_ms;
         //: under a task that is due; %1 is a countdown
-        m_task_line = first ? tr("due now") : left < 0 ? tr("%1 late").arg(countdown(left)) : tr("due in %1").arg(countdown(left));
+        //: under "Sweep", when the watch begins again with it
+        m_task_line = watch.left_ms ? tr("starts the watch again")
+            : first                 ? tr("due now")
+            : left < 0              ? tr("%1 late").arg(countdown(left))
+                                    : tr("due in %1").arg(countdown(left));
         //: under "End watch"; %1 is a countdown
         m_done_line = m_end_ms > now_ms ? tr("in %1").arg(countdown(m_end_ms - now_ms)) : tr("due now");
     } else {

@@ -333,7 +333,8 @@ void Tablet::happened(const QString& id)
     }
     stopVessel(m_number, id.toLatin1().constData());
     if (refreshVessel()) {
-        go(View::Vessel);
+        const bool watched = m_vessel_page.view()->watch && m_vessel_page.view()->word == report::PlateWord::FireWatch;
+        go(watched ? View::Clock : View::Vessel);
         m_vessel_page.say(text::ofPack(m_session.pack(), "event." + id.toStdString() + ".said"));
     }
 }

@@ -132,6 +132,8 @@ void Tablet::ringIfLate()
         //: the alarm; %1 a vessel's number
         words = late->what == "sweep" ? tr("%1: sweep now.").arg(number)
             //: the alarm; %1 a vessel's number
+            : late->what == "unwatched" ? tr("%1: nobody watches.").arg(number)
+            //: the alarm; %1 a vessel's number
             : late->what == "watch" ? tr("%1: look round now.").arg(number)
                                     //: the alarm; %1 a vessel's number
                                     : tr("%1: its time is over. Stop the work.").arg(number);

@@ -203,6 +203,10 @@ QString plateLine(const report::VesselView& view, const rules::Pack& pack, const
         //: %1 is what is released ("first cut"), %2 a clock time
         return tr("%1 until %2").arg(gate, clockTime(view.standing.until_ms, reading));
     case report::PlateWord::FireWatch:
+        if (view.watch && view.watch->left_ms) {
+            //: %1 a clock time
+            return tr("nobody watches since %1").arg(clockTime(*view.watch->left_ms, reading));
+        }
         //: %1 a clock time
         return view.watch ? tr("nobody leaves till %1").arg(clockTime(view.watch->ends_ms, reading)) : tr("nobody leaves");
     case report::PlateWord::Draining:

@@ -285,17 +285,20 @@ void Folding::findReleases()
         held.with_role = m_pack.role(second.signer->role);
         // When it cannot be told how long ago that was, it is over.
         held.given_ms = timeOf(second.at).value_or(m_out.evidence.now_ms - hold_point.lasts_ms);
+        const auto endedBy = [&held](EntryNumber entry) { // the first of them
+            held.ended_by = held.ended_by == kNoEntry ? entry : std::min(held.ended_by, entry);
+        };
         for (const Index event : hold_point.ended_by) {
             for (const EntryNumber happened : m_events[event]) {
                 if (!m_history.knew(held.confirmed, happened)) {
-                    held.ended_by = held.ended_by == kNoEntry ? happened : held.ended_by;
+                    endedBy(happened);
                 }
             }
         }
         for (const EntryNumber taken : m_withdrawals[h]) {
             if (!m_history.knew(held.confirmed, taken)) {
                 held.withdrawn = true;
-                held.ended_by = held.ended_by == kNoEntry ? taken : held.ended_by;
+                endedBy(taken);
             }
         }
         if (m_gap != 0 && !m_history.knew(held.confirmed, m_gap)) {

@@ -42,6 +42,7 @@ inline constexpr std::string_view kHeads = "measure.heads";
 
 // stops and events
 inline constexpr std::string_view kWatchEnded = "watch-ended";
+inline constexpr std::string_view kPersonLeft = "person-left";
 inline constexpr std::string_view kMoved = "moved";
 
 // parameters

@@ -250,6 +250,7 @@ void findClock(VesselView& view, const Looker& look)
         offer("release", view.standing.until_ms);
     }
     if (view.word == PlateWord::FireWatch && view.watch) {
+        offer("unwatched", view.watch->left_ms.value_or(rules::kNever)); // late since then
         offer("watch", view.watch->ends_ms);
         offer("sweep", view.watch->sweep_late_ms);
         return;

@@ -95,17 +95,18 @@ struct SweepView {
     std::size_t cool{}; // of these
 };
 struct WatchView {
-    std::int64_t since_ms{}; // when the heat was over
+    std::int64_t since_ms{}; // when the heat was over, or when somebody watched again
     std::int64_t ends_ms{}; // not sooner
     std::int64_t next_sweep_ms{rules::kNever}; // due then; the first one at once
     std::int64_t sweep_late_ms{rules::kNever}; // rings then; of the first one not at once
     std::vector<std::string> places; // that a sweep looks at, by name
     std::vector<SweepView> sweeps; // since then, oldest first
     std::string watcher{}; // by name; "" nobody whose naming counts
+    std::optional<std::int64_t> left_ms{}; // nobody has watched since then; the watch stands still
 };
 
 struct ClockView {
-    std::string what; // "release", "watch", "sweep", "step:brim": what runs out
+    std::string what; // "release", "watch", "sweep", "unwatched", "step:brim": what runs out, or ran out
     std::int64_t at_ms{};
     bool past{};
 };

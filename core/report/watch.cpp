@@ -59,6 +59,40 @@ std::optional<Heat> heatOf(const rules::Pack& pack, const evidence::Folded& fold
     return out;
 }
 
+// Somebody left after the heat was over: the watch counts from after that.
+std::optional<Heat> leftAfter(const Heat& heat, const rules::Pack& pack, const evidence::Folded& folded, const ledger::YardState& yard)
+{
+    std::uint32_t newest = heat.from;
+    for (const std::string_view id : {drawn::kPersonLeft, drawn::kWatchEnded}) {
+        const Index event = pack.event(id);
+        newest = std::max(newest, event == kNone ? rules::kNoEntry : folded.evidence.last_event[event]);
+    }
+    if (newest == heat.from) {
+        return std::nullopt;
+    }
+    const ledger::Moment& at = folded.lines[newest - 1].entry.at;
+    const std::int64_t left_ms = yard.trueTime(at).value_or(at.wall_ms);
+    return Heat{newest, left_ms, left_ms, true};
+}
+
+// When somebody watched again: took it over by a record that counts, or swept.
+std::optional<std::int64_t> backAfter(const Heat& left, const std::vector<SweepView>& sweeps, const rules::Pack& pack,
+    const evidence::Folded& folded, const ledger::YardState& yard)
+{
+    std::optional<std::int64_t> back;
+    if (!sweeps.empty()) {
+        back = sweeps.front().at_ms;
+    }
+    const Index hand_on = pack.step(drawn::kHandOn);
+    const rules::StepHeld taken = hand_on == kNone ? rules::StepHeld{} : folded.evidence.steps[hand_on];
+    if (taken.entry > left.from && taken.passed == rules::Truth::True) {
+        const ledger::Moment& at = folded.lines[taken.entry - 1].entry.at;
+        const std::int64_t taken_ms = yard.trueTime(at).value_or(at.wall_ms);
+        back = std::min(back.value_or(taken_ms), taken_ms);
+    }
+    return back;
+}
+
 std::vector<SweepView> sweepsAfter(
     const Heat& heat, const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard)
 {
@@ -104,13 +138,21 @@ std::int64_t nextSweepMs(const rules::Pack& pack, std::int64_t since_ms, std::op
 std::optional<WatchView> watch(
     const rules::Pack& pack, const evidence::Folded& folded, const VesselId& vessel, const ledger::YardState& yard, std::int64_t now_ms)
 {
-    const auto heat = heatOf(pack, folded, yard, now_ms);
+    auto heat = heatOf(pack, folded, yard, now_ms);
     if (!heat) {
         return std::nullopt;
     }
     WatchView out;
+    const auto left = leftAfter(*heat, pack, folded, yard);
+    heat = left ? left : heat;
     out.sweeps = sweepsAfter(*heat, pack, folded, vessel, yard);
-    out.since_ms = heat->told || out.sweeps.empty() ? heat->over_ms : std::min(heat->over_ms, out.sweeps.front().at_ms);
+    if (left) {
+        const auto back = backAfter(*left, out.sweeps, pack, folded, yard);
+        out.since_ms = back.value_or(left->over_ms);
+        out.left_ms = back ? std::nullopt : std::optional(left->over_ms);
+    } else {
+        out.since_ms = heat->told || out.sweeps.empty() ? heat->over_ms : std::min(heat->over_ms, out.sweeps.front().at_ms);
+    }
     out.ends_ms = out.since_ms + msOf(pack, drawn::kWatchLasts).value_or(0);
     if (const auto named = watcher(pack, folded)) {
         const auto person = yard.people.find(*named);
@@ -120,7 +162,8 @@ std::optional<WatchView> watch(
         out.places = pack.registers[pack.facts[column].reg].members;
         const auto last = out.sweeps.empty() ? std::nullopt : std::optional(out.sweeps.back().at_ms);
         out.next_sweep_ms = nextSweepMs(pack, out.since_ms, last);
-        out.sweep_late_ms = last ? out.next_sweep_ms : nextSweepMs(pack, out.since_ms, out.since_ms);
+        const bool at_once = last || out.left_ms;
+        out.sweep_late_ms = at_once ? out.next_sweep_ms : nextSweepMs(pack, out.since_ms, out.since_ms);
     }
     return out;
 }

@@ -14,7 +14,8 @@ namespace brimful::report {
 // The same by the pack's parameters; kNever where it has none.
 [[nodiscard]] std::int64_t nextSweepMs(const rules::Pack&, std::int64_t since_ms, std::optional<std::int64_t> last_ms);
 
-// Nothing: there was no heat, it is still released, or the watch was signed after it.
+// Nothing: there was no heat, it is still released, or the watch was signed after it. Whoever leaves ends it: it begins again with the next
+// sweep, or with the record of who takes it over.
 [[nodiscard]] std::optional<WatchView> watch(
     const rules::Pack&, const evidence::Folded&, const VesselId&, const ledger::YardState&, std::int64_t now_ms);
 

@@ -198,7 +198,7 @@ void Yard::State::keepWatch(const VesselId& vessel, const evidence::Folded& fold
     const Watch watch{released ? standing.until_ms
             : over             ? over->ends_ms
                                : 0,
-        released || over ? report::watcher(*pack, folded) : std::nullopt};
+        released || (over && !over->left_ms) ? report::watcher(*pack, folded) : std::nullopt};
     const auto before = watches.find(vessel);
     if (before == watches.end() ? !watch.person : before->second == watch) {
         return;

@@ -202,7 +202,7 @@ Page {
     Rectangle {
         id: limits
 
-        visible: page.clock.stopAt !== "" || page.watch
+        visible: page.clock.stopAt !== "" || (page.watch && page.clock.sweeps.count > 0)
         anchors.right: parent.right
         anchors.rightMargin: Theme.margin
         y: page.portrait ? task.y : done.visible ? done.y + done.height + Theme.gap : task.y + task.height + Theme.gap
@@ -278,7 +278,7 @@ Page {
 
         readonly property bool all: page.clock.sweeps.count * (oneSweep.implicitHeight + spacing) < height
 
-        visible: page.watch
+        visible: limits.visible && page.watch
         anchors.fill: limits
         anchors.margins: 10 * Theme.u
         spacing: 6 * Theme.u

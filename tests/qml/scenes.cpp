@@ -162,22 +162,44 @@ void runOut(Tablet& program)
     program.tick();
 }
 
+constexpr std::int64_t kMinute = 60'000;
+
 // The released vessel as if its heat were over: no vessel of the demo is watched.
-void watched(Tablet& program)
+void showWatch(Tablet& program, const report::WatchView& watch, const report::ClockView& clock)
 {
-    program.openVessel(vesselThat(program, [](const report::VesselView& view) { return view.word == report::PlateWord::Released; }));
     auto view = std::make_shared<report::VesselView>(*program.vesselPage()->view());
     view->word = report::PlateWord::FireWatch;
     view->standing.state = rules::State::Held;
-    constexpr std::int64_t kMinute = 60'000;
-    const std::int64_t since = view->now_ms - 22 * kMinute - 40'000;
-    view->watch = report::WatchView{since, since + 60 * kMinute, since + 30 * kMinute, since + 30 * kMinute,
-        {"work-one", "work-two", "far-side", "legs", "ground-gaps"}, {{since + 1000, 5, 5}, {since + 15 * kMinute, 5, 5}}};
-    view->clock = report::ClockView{"sweep", since + 30 * kMinute, false};
+    view->watch = watch;
+    view->watch->places = {"work-one", "work-two", "far-side", "legs", "ground-gaps"};
+    view->clock = clock;
     tablet::VesselPicture picture = program.vesselPage()->picture();
     picture.view = view;
     program.plate()->show(*view, program.session().pack(), program.session().reading, view->now_ms);
     program.clockPage()->show(picture, program.session().pack(), program.session().reading);
+}
+
+std::int64_t openReleased(Tablet& program)
+{
+    program.openVessel(vesselThat(program, [](const report::VesselView& view) { return view.word == report::PlateWord::Released; }));
+    return program.vesselPage()->view()->now_ms;
+}
+
+void watched(Tablet& program)
+{
+    const std::int64_t since = openReleased(program) - 22 * kMinute - 40'000;
+    report::WatchView watch{
+        since, since + 60 * kMinute, since + 30 * kMinute, since + 30 * kMinute, {}, {{since + 1000, 5, 5}, {since + 15 * kMinute, 5, 5}}};
+    showWatch(program, watch, {"sweep", since + 30 * kMinute, false});
+}
+
+// Whoever watched left.
+void unwatched(Tablet& program)
+{
+    const std::int64_t left = openReleased(program) - 2 * kMinute;
+    report::WatchView watch{left, left + 60 * kMinute, left, left, {}, {}};
+    watch.left_ms = left;
+    showWatch(program, watch, {"unwatched", left, true});
 }
 
 // Runs on its battery, of which so much is left.
@@ -364,6 +386,12 @@ const Scene kScenes[] = {
             t.tick();
         }},
     {"06-watch", watched},
+    {"06-watch-left", unwatched},
+    {"06-watch-hand-on",
+        [](Tablet& t) {
+            watched(t);
+            t.openHandOn();
+        }},
     {"06-alarm", // what is done elsewhere, when the time runs out
         [](Tablet& t) {
             t.setSounder(std::make_unique<Ear>());

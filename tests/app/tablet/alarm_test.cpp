@@ -269,6 +269,38 @@ private slots:
         QVERIFY2(page.taskLine().startsWith(QLatin1String("due in ")), qPrintable(page.taskLine()));
     }
 
+    // Whoever leaves a watch is told at once that nobody watches; the hour stands still.
+    void aWatchThatIsLeftStandsStill()
+    {
+        const QTemporaryDir dir;
+        const std::filesystem::path folder = (dir.path() + QStringLiteral("/yard")).toStdString();
+        watchedYard(folder);
+        const auto by = std::make_shared<std::int64_t>(0);
+        Tablet program(folder, std::make_unique<TurnedClock>(by));
+        program.start();
+        program.openVessel(QStringLiteral("T-1"));
+        QCOMPARE(program.screen(), Tablet::View::Clock);
+        *by = 10 * kMinute;
+        program.tick();
+        tablet::ClockPage& page = *program.clockPage();
+        const double gone = page.gone();
+        QVERIFY(gone > 0.1 && gone < 0.9);
+        QVERIFY(program.alarm().isEmpty());
+        program.happened(QStringLiteral("person-left"));
+        program.tick();
+        QCOMPARE(program.screen(), Tablet::View::Clock);
+        QCOMPARE(program.alarm(), QStringLiteral("T-1: nobody watches."));
+        QCOMPARE(page.handOnLine(), QStringLiteral("nobody watches"));
+        QVERIFY2(program.plate()->line().startsWith(QLatin1String("nobody watches since ")), qPrintable(program.plate()->line()));
+        const QString whole = page.remaining();
+        QCOMPARE(page.gone(), 0.0);
+        *by = 90 * kMinute;
+        program.tick();
+        QCOMPARE(page.remaining(), whole);
+        QCOMPARE(page.gone(), 0.0);
+        QVERIFY(!page.over());
+    }
+
     // A watch that nobody signed, seen from elsewhere: first the alarm tells it, then the band, never both.
     void aLateClockIsToldOnce()
     {

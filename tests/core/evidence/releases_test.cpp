@@ -265,6 +265,13 @@ void ReleasesTest::endsWithEventsTimeAndWithdrawal()
     QVERIFY(story.given().withdrawn);
     QCOMPARE(story.given().ended_by, story.numberOf(taken));
     QVERIFY(story.standing().state != State::Released);
+    // What came first ended it, not what the hold point names first.
+    Story other;
+    other.readyForFirst();
+    other.giveFirst();
+    const Hash first = other.event("dusk");
+    other.event("moved");
+    QCOMPARE(other.given().ended_by, other.numberOf(first));
 }
 
 // Found out afterwards: a verdict about the past rests on what was known then, and what ended the trust in it.

@@ -207,6 +207,75 @@ private slots:
         QVERIFY(handed_on.busy);
         QVERIFY(!seen({shown}, 2 * kHourMs).busy);
     }
+
+    // Whoever watches and leaves ends the watch (restart of the clock: practice of the trade, no source): it begins again with who takes it
+    // over or sweeps, for a whole hour.
+    void aWatchThatIsLeftBeginsAgain()
+    {
+        constexpr std::int64_t kMinute = 60'000;
+        auto life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
+        const std::vector<canon::Json> all = life.find("do")->items;
+        const auto swept = std::ranges::find_if(all, [](const canon::Json& act) { return act.textOf("step") == "sweep"; });
+        QVERIFY(swept != all.end());
+        const auto act = [](const char* text) { return *canon::read(text, canon::Dialect::Subset); };
+        const canon::Json wait = act(R"({"wait": "20 min"})");
+        const canon::Json left = act(R"({"act": "event", "vessel": "T-1", "event": "person-left"})");
+        const canon::Json ended = act(R"({"act": "event", "vessel": "T-1", "event": "watch-ended"})");
+        const canon::Json over = act(
+            R"({"act": "record", "vessel": "T-1", "step": "hand-on-watch", "like": "example", "by": "Jon", "with": "Ines", "facts": {"watcher": "Ines"}})");
+        // Minutes from the last act to the end of the watch; nothing: nobody watches, so it does not come nearer.
+        struct Seen {
+            std::optional<std::int64_t> left_min;
+            std::int64_t ends_min;
+            std::size_t sweeps;
+            QString watcher;
+        };
+        const auto seen = [&](const std::vector<canon::Json>& more) {
+            canon::Json acts = canon::Json::array();
+            acts.items.assign(all.begin(), swept + 1);
+            acts.items.insert(acts.items.end(), more.begin(), more.end());
+            canon::Json scenario = life;
+            scenario.set("do", acts);
+            const QTemporaryDir folder;
+            const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
+            if (!yard::play(scenario, where, test::kStart)) {
+                qFatal("not played");
+            }
+            const auto system = yard::systemClock();
+            auto yard = yard::Yard::open(where, yard::Access::ReadOnly, *system);
+            const ledger::Moment last = yard->folded("T-1")->lines.back().entry.at;
+            const yard::ScriptedClock clock(last);
+            yard = yard::Yard::open(where, yard::Access::ReadOnly, clock);
+            const report::VesselView view = *yard->vessel("T-1");
+            if (!view.watch) {
+                qFatal("no watch");
+            }
+            const auto ago = [&](std::int64_t at_ms) {
+                return (at_ms - view.now_ms + (at_ms < view.now_ms ? -kMinute : kMinute) / 2) / kMinute;
+            };
+            return Seen{view.watch->left_ms ? std::optional(ago(*view.watch->left_ms)) : std::nullopt, ago(view.watch->ends_ms),
+                view.watch->sweeps.size(), QString::fromStdString(view.watch->watcher)};
+        };
+        const Seen went_on = seen({ended, *swept, wait, *swept});
+        QVERIFY(!went_on.left_min);
+        QCOMPARE(went_on.ends_min, 40);
+        QCOMPARE(went_on.sweeps, 2U);
+
+        const Seen gone = seen({ended, *swept, wait, left});
+        QCOMPARE(gone.left_min, std::optional<std::int64_t>(0));
+        QCOMPARE(gone.sweeps, 0U); // that of before counts no more
+        QCOMPARE(gone.watcher, QString());
+
+        const Seen again = seen({ended, *swept, wait, left, wait, over});
+        QVERIFY(!again.left_min);
+        QCOMPARE(again.ends_min, 60);
+        QCOMPARE(again.watcher, QStringLiteral("Ines"));
+
+        const Seen by_sweep = seen({ended, *swept, wait, left, wait, *swept});
+        QVERIFY(!by_sweep.left_min);
+        QCOMPARE(by_sweep.ends_min, 60);
+        QCOMPARE(by_sweep.sweeps, 1U);
+    }
 };
 
 BRIMFUL_SUITE(CasesTest);
