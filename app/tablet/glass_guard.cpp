@@ -60,7 +60,7 @@ GlassGuard::GlassGuard(QQuickWindow* window, double pixels_per_mm)
 bool GlassGuard::eventFilter(QObject* watched, QEvent* event)
 {
     // NOLINTBEGIN(*-static-cast-downcast): the type says what it is
-    if (watched == m_window && !m_calling_off) {
+    if (watched == parent() && !m_calling_off) { // also while the window is taken down: then it is no longer all that m_window says
         if (event->type() == QEvent::KeyPress || event->type() == QEvent::KeyRelease) {
             const auto& key = *static_cast<QKeyEvent*>(event);
             if (key.isAutoRepeat()) {
