@@ -8,7 +8,9 @@ Page {
 
     readonly property TrailPage trail: page.tablet.trail
     readonly property real wayWidth: page.portrait || Theme.large ? 150 * Theme.u : 400 * Theme.u
-    readonly property real pitch: (page.portrait ? (Theme.text > 1 ? 270 : 160) : Theme.large ? 168 : Theme.text > 1 ? 146 : 112) * Theme.u
+    readonly property bool tight: !page.portrait && Theme.text <= 1 // four rows above a detail of two lines
+    readonly property real between: (tight ? 10 : 14) * Theme.u
+    readonly property real pitch: (page.portrait ? (Theme.text > 1 ? 270 : 160) : Theme.large ? 168 : Theme.text > 1 ? 146 : 105) * Theme.u
     property bool cut: false // words too long for four keys in a row
     readonly property real inner: page.width - page.wayWidth - 3 * Theme.margin
 
@@ -25,7 +27,7 @@ Page {
 
         anchors.left: parent.left
         anchors.leftMargin: page.wayWidth + 2 * Theme.margin
-        y: bar.height + (Theme.large ? 8 : 20) * Theme.u
+        y: bar.height + (Theme.large || page.tight ? 8 : 20) * Theme.u
         width: page.inner / 2 - 12 * Theme.u
         text: page.trail.later > 0 ? qsTr("%1 are newer").arg(page.trail.later) : qsTr("Newest first")
         bold: true
@@ -76,11 +78,11 @@ Page {
         anchors.leftMargin: page.wayWidth + 2 * Theme.margin
         y: first.y + Math.max(54 * Theme.u, first.height + 4 * Theme.u, links.height + 4 * Theme.u)
         width: page.inner
-        height: Math.min(4 * page.pitch, detail.y - y - 2 * Theme.u)
-        rowHeight: page.pitch - 14 * Theme.u
-        spacing: 14 * Theme.u
+        height: Math.min(4 * page.pitch - page.between, detail.y - y - 2 * Theme.u)
+        rowHeight: page.pitch - page.between
+        spacing: page.between
         grow: false
-        interactive: height < 4 * page.pitch
+        interactive: height < 4 * page.pitch - page.between
         what: qsTr("entries")
         model: page.trail.entries
         onPicked: key => page.trail.choose(key)
@@ -89,7 +91,7 @@ Page {
     Pager {
         id: detail
 
-        readonly property real low: (page.portrait ? 120 : 44) * Theme.u // one line, three upright
+        readonly property real low: (page.portrait ? 120 : page.tight ? 80 : 44) * Theme.u // so that the rows stay where they are
 
         anchors.left: parent.left
         anchors.leftMargin: Theme.margin
