@@ -291,10 +291,10 @@ private:
         std::vector<Hash>& heads = before.hashes;
         for (const std::string_view hex : body.parents) {
             const Hash parent = idOf<Hash>(hex);
-            if (!m_seen.contains(parent) && body.kind != "gap-accepted") {
+            const bool was_head = std::erase(heads, parent) > 0; // then it was seen
+            if (!was_head && !m_seen.contains(parent) && body.kind != "gap-accepted") {
                 m_unknown_parents.emplace_back(Finding{m_hash, m_row, Flaw::ParentUnknown, m_vessel}, parent);
             }
-            std::erase(heads, parent);
         }
         (body.kind == "vessel-admitted" ? m_heads[vesselOf(body)].hashes : heads).push_back(m_hash);
     }
