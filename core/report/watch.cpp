@@ -24,6 +24,12 @@ std::optional<std::int64_t> msOf(const rules::Pack& pack, std::string_view param
     return one == nullptr ? std::nullopt : std::optional(one->count * 1000);
 }
 
+std::int64_t timeOf(const ledger::YardState& yard, const evidence::Folded& folded, std::uint32_t entry)
+{
+    const ledger::Moment& at = folded.lines[entry - 1].entry.at;
+    return yard.trueTime(at).value_or(at.wall_ms);
+}
+
 // When the heat of the newest release was over.
 std::optional<Heat> heatOf(const rules::Pack& pack, const evidence::Folded& folded, const ledger::YardState& yard, std::int64_t now_ms)
 {
@@ -44,13 +50,14 @@ std::optional<Heat> heatOf(const rules::Pack& pack, const evidence::Folded& fold
     if (done) {
         return std::nullopt;
     }
+    const std::int64_t ran_out_ms = release.given_ms + pack.hold_points[gate].lasts_ms;
     if (release.ended_by != rules::kNoEntry) {
-        const ledger::Moment& ended = folded.lines[release.ended_by - 1].entry.at;
-        const std::int64_t over = yard.trueTime(ended).value_or(ended.wall_ms);
-        return Heat{release.ended_by, over, over, true};
+        const std::int64_t over = timeOf(yard, folded, release.ended_by);
+        if (over < ran_out_ms) { // later it ended nothing any more
+            return Heat{release.ended_by, over, over, true};
+        }
     }
-    Heat out{
-        std::max(heat, release.confirmed), release.given_ms, std::min(now_ms, release.given_ms + pack.hold_points[gate].lasts_ms), false};
+    Heat out{std::max(heat, release.confirmed), release.given_ms, std::min(now_ms, ran_out_ms), false};
     if (const Index log = logOf(pack, gate); log != kNone && folded.evidence.steps[log].entry != rules::kNoEntry) {
         const rules::StepHeld& logged = folded.evidence.steps[log];
         out.from = std::max(out.from, logged.entry);
@@ -70,8 +77,7 @@ std::optional<Heat> leftAfter(const Heat& heat, const rules::Pack& pack, const e
     if (newest == heat.from) {
         return std::nullopt;
     }
-    const ledger::Moment& at = folded.lines[newest - 1].entry.at;
-    const std::int64_t left_ms = yard.trueTime(at).value_or(at.wall_ms);
+    const std::int64_t left_ms = timeOf(yard, folded, newest);
     return Heat{newest, left_ms, left_ms, true};
 }
 
@@ -86,8 +92,7 @@ std::optional<std::int64_t> backAfter(const Heat& left, const std::vector<SweepV
     const Index hand_on = pack.step(drawn::kHandOn);
     const rules::StepHeld taken = hand_on == kNone ? rules::StepHeld{} : folded.evidence.steps[hand_on];
     if (taken.entry > left.from && taken.passed == rules::Truth::True) {
-        const ledger::Moment& at = folded.lines[taken.entry - 1].entry.at;
-        const std::int64_t taken_ms = yard.trueTime(at).value_or(at.wall_ms);
+        const std::int64_t taken_ms = timeOf(yard, folded, taken.entry);
         back = std::min(back.value_or(taken_ms), taken_ms);
     }
     return back;

@@ -373,7 +373,6 @@ void SheetTest::theSecondPersonOfAStepGivesAValue()
     QCOMPARE(QString::fromStdString(line.answered_row), asked.section(u' ', 2));
 }
 
-// Whoever picks a name sees when that person last signed.
 // Closed between the two signatures: who opens the step again goes on with the second, or begins anew.
 void SheetTest::aFirstSignatureWaitsForItsSecond()
 {
@@ -549,6 +548,7 @@ void SheetTest::aRoundIsPressedPlaceByPlace()
         QStringLiteral("Cool, nothing seen|Cool, nothing seen|Smoke or smell|Cool, nothing seen|Cool, nothing seen"));
 }
 
+// Whoever picks a name sees when that person last signed.
 void SheetTest::whoSignedLatelyShows()
 {
     Yard yard;

@@ -208,7 +208,7 @@ private slots:
         QVERIFY(!seen({shown}, 2 * kHourMs).busy);
     }
 
-    // Whoever watches and leaves ends the watch (restart of the clock: practice of the trade, no source): it begins again with who takes it
+    // Whoever watches and leaves ends the watch (that the clock starts again: proposal): it begins again with who takes it
     // over or sweeps, for a whole hour.
     void aWatchThatIsLeftBeginsAgain()
     {
@@ -265,6 +265,11 @@ private slots:
         QCOMPARE(gone.left_min, std::optional<std::int64_t>(0));
         QCOMPARE(gone.sweeps, 0U); // that of before counts no more
         QCOMPARE(gone.watcher, QString());
+
+        const canon::Json whole_day = act(R"({"wait": "12 h"})"); // the release runs out, no event ends it
+        const Seen after_it_ran_out = seen({whole_day, *swept, wait, left});
+        QCOMPARE(after_it_ran_out.left_min, std::optional<std::int64_t>(0));
+        QCOMPARE(after_it_ran_out.sweeps, 0U);
 
         const Seen again = seen({ended, *swept, wait, left, wait, over});
         QVERIFY(!again.left_min);
