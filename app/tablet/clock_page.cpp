@@ -149,14 +149,15 @@ void ClockPage::showWatch(const rules::Pack& pack, const text::Reading& reading)
                                    : tr("%1 watches").arg(QString::fromStdString(watch.watcher));
 
     std::vector<Row> places;
-    for (std::size_t i = 0; i < watch.places.size(); ++i) {
-        places.push_back(line(QString::number(i + 1), text::ofPack(pack, "place." + watch.places[i])));
-    }
     if (watch.left_ms) {
         const QString since = text::clockTime(*watch.left_ms, reading);
         //: %1 a time of day
-        places = {
-            line({}, tr("Nobody watches since %1. The watch starts again, whole, when somebody sweeps or takes it over.").arg(since))};
+        places.push_back(
+            line({}, tr("Nobody watches since %1. The watch starts again, whole, when somebody sweeps or takes it over.").arg(since)));
+    } else {
+        for (std::size_t i = 0; i < watch.places.size(); ++i) {
+            places.push_back(line(QString::number(i + 1), text::ofPack(pack, "place." + watch.places[i])));
+        }
     }
     if (m_silent) {
         places.push_back(line({}, tr("The alarm makes no sound here.")));
@@ -200,12 +201,12 @@ void ClockPage::tick(std::int64_t now_ms)
         }
         const std::int64_t left = std::min(watch.next_sweep_ms, watch.ends_ms) - now_ms;
         const bool first = watch.sweeps.empty() && watch.next_sweep_ms <= now_ms && now_ms < watch.sweep_late_ms;
-        //: under a task that is due; %1 is a countdown
         //: under "Sweep", when the watch begins again with it
         m_task_line = watch.left_ms ? tr("starts the watch again")
             : first                 ? tr("due now")
-            : left < 0              ? tr("%1 late").arg(countdown(left))
-                                    : tr("due in %1").arg(countdown(left));
+            //: under a task that is due; %1 is a countdown
+            : left < 0 ? tr("%1 late").arg(countdown(left))
+                       : tr("due in %1").arg(countdown(left));
         //: under "End watch"; %1 is a countdown
         m_done_line = m_end_ms > now_ms ? tr("in %1").arg(countdown(m_end_ms - now_ms)) : tr("due now");
     } else {

@@ -333,8 +333,7 @@ void Tablet::happened(const QString& id)
     }
     stopVessel(m_number, id.toLatin1().constData());
     if (refreshVessel()) {
-        const bool watched = m_vessel_page.view()->watch && m_vessel_page.view()->word == report::PlateWord::FireWatch;
-        go(watched ? View::Clock : View::Vessel);
+        go(m_vessel_page.view()->word == report::PlateWord::FireWatch ? View::Clock : View::Vessel);
         m_vessel_page.say(text::ofPack(m_session.pack(), "event." + id.toStdString() + ".said"));
     }
 }

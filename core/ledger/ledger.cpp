@@ -164,7 +164,7 @@ bool copyBoth(const std::filesystem::path& file, const std::filesystem::path& to
 // immutable silently leaves out what still stands in the log.
 std::filesystem::path copyAside(const std::filesystem::path& file)
 {
-    std::string pattern = (std::filesystem::temp_directory_path() / "brimful-XXXXXX").string();
+    std::string pattern = (std::filesystem::temp_directory_path() / "brimful-").string() + std::string(6, 'X'); // what mkdtemp fills
     if (::mkdtemp(pattern.data()) == nullptr) {
         return {};
     }

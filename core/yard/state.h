@@ -112,7 +112,7 @@ struct Yard::State {
     void findDamage(const ledger::Verification&);
     void remember(); // in device/: the newest entries that are here
 
-    // Exclusive persons of live releases, by vessel; refreshed at every look.
+    // Who watches over a live release or over what was hot, by vessel; refreshed at every look.
     struct Watch {
         std::int64_t until_ms{};
         std::optional<PersonId> person;

@@ -236,7 +236,7 @@ int main(int argc, char** argv)
 {
     const std::size_t entries = argc > 1 ? std::strtoul(argv[1], nullptr, 10) : 200'000;
     const std::filesystem::path where = argc > 2 ? argv[2] : std::filesystem::temp_directory_path();
-    std::string pattern = (where / "brimful-bench-XXXXXX").string();
+    std::string pattern = (where / "brimful-bench-").string() + std::string(6, 'X'); // what mkdtemp fills
     if (::mkdtemp(pattern.data()) == nullptr) {
         std::puts("cannot write here");
         return 1;
