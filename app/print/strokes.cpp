@@ -1,6 +1,7 @@
 #include "app/print/strokes.h"
 
 #include <QFontMetricsF>
+#include <QPaintEngine>
 
 #include <algorithm>
 #include <cmath>
@@ -75,11 +76,30 @@ void dotGas(QPainter& p, const QRectF& area, const Palette& palette, double u)
     p.setClipRect(area, Qt::IntersectClip);
     p.fillRect(area, palette.fills ? palette.gas : palette.panel);
     const double s = std::max(u, 0.4);
+    const double radius = 2.4 * s;
+    QImage dot; // on a screen it is painted once and laid down; on paper each stays a circle
+    if (p.paintEngine()->type() == QPaintEngine::Raster && p.combinedTransform().type() <= QTransform::TxTranslate) {
+        const int side = 2 * static_cast<int>(std::ceil(radius)) + 1;
+        dot = QImage(side, side, QImage::Format_ARGB32_Premultiplied);
+        dot.fill(Qt::transparent);
+        QPainter once(&dot);
+        once.setRenderHints(p.renderHints());
+        once.setPen(Qt::NoPen);
+        once.setBrush(palette.gas_ink);
+        once.drawEllipse(QRectF(dot.rect()).center(), radius, radius);
+    }
     p.setPen(Qt::NoPen);
     p.setBrush(palette.gas_ink);
+    const auto put = [&](QPointF at) {
+        if (dot.isNull()) {
+            p.drawEllipse(at, radius, radius);
+        } else {
+            p.drawImage(at - QPointF(dot.width(), dot.height()) / 2, dot);
+        }
+    };
     tile(area, 16 * s, 16 * s, [&](QPointF o) {
-        p.drawEllipse(o + QPointF(4, 4) * s, 2.4 * s, 2.4 * s);
-        p.drawEllipse(o + QPointF(12, 12) * s, 2.4 * s, 2.4 * s);
+        put(o + QPointF(4, 4) * s);
+        put(o + QPointF(12, 12) * s);
     });
     p.restore();
 }

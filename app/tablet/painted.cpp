@@ -2,6 +2,7 @@
 
 #include <QPainterPath>
 
+#include <algorithm>
 #include <cmath>
 
 namespace brimful::tablet {
@@ -169,21 +170,21 @@ QRectF RunDrawing::placeOf(const QString& id) const
     if (!m_picture.view || width() <= 0) {
         return {};
     }
-    QImage nowhere(1, 1, QImage::Format_ARGB32_Premultiplied);
-    QPainter painter(&nowhere); // the same painter says where it draws
-    for (const print::PartPlace& place :
-        print::paintRun(painter, *m_picture.view, palette(), QRectF(0, 0, width(), height()), {m_names.begin(), m_names.end()})) {
-        if (place.id == id) {
-            return place.box;
-        }
+    if (m_places_in != size()) {
+        QImage nowhere(1, 1, QImage::Format_ARGB32_Premultiplied);
+        QPainter painter(&nowhere); // the same painter says where it draws
+        m_places = print::paintRun(painter, *m_picture.view, palette(), QRectF(0, 0, width(), height()), {m_names.begin(), m_names.end()});
+        m_places_in = size();
     }
-    return {};
+    const auto place = std::ranges::find(m_places, id, &print::PartPlace::id);
+    return place == m_places.end() ? QRectF() : place->box;
 }
 
 void RunDrawing::setPicture(const VesselPicture& picture)
 {
     if (!(picture == m_picture)) {
         m_picture = picture;
+        m_places_in = {};
         Q_EMIT pictureChanged();
         update();
     }
@@ -192,6 +193,7 @@ void RunDrawing::setPicture(const VesselPicture& picture)
 void RunDrawing::setNames(const QStringList& names)
 {
     m_names = names;
+    m_places_in = {};
     Q_EMIT pictureChanged();
     update();
 }

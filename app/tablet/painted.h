@@ -107,6 +107,8 @@ Q_SIGNALS:
 private:
     VesselPicture m_picture;
     QStringList m_names;
+    mutable std::vector<print::PartPlace> m_places; // as the last question found them,
+    mutable QSizeF m_places_in; // in a drawing of this size
 };
 
 class BlindDrawing : public brimful::tablet::Painted {

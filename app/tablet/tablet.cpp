@@ -221,20 +221,28 @@ bool Tablet::refreshVessel()
         fault(view.error());
         return false;
     }
-    auto shared = std::make_shared<const report::VesselView>(std::move(*view));
-    m_plate.show(*shared, m_session.pack(), m_session.reading, m_session.yard().nowMs());
-    m_vessel_page.show(shared, m_session.pack(), m_session.reading);
-    m_clock_page.show(m_vessel_page.picture(), m_session.pack(), m_session.reading);
+    showVessel(std::make_shared<const report::VesselView>(std::move(*view)));
     return true;
+}
+
+void Tablet::showVessel(std::shared_ptr<const report::VesselView> view)
+{
+    m_plate.show(*view, m_session.pack(), m_session.reading, m_session.yard().nowMs());
+    m_vessel_page.show(std::move(view), m_session.pack(), m_session.reading);
+    m_clock_page.show(m_vessel_page.picture(), m_session.pack(), m_session.reading);
 }
 
 void Tablet::openVessel(const QString& number)
 {
     m_number = number.toStdString();
     m_vessel_page.say({});
-    if (!refreshVessel()) {
-        return;
+    if (refreshVessel()) {
+        goToVessel();
     }
+}
+
+void Tablet::goToVessel()
+{
     const report::PlateWord word = m_vessel_page.view()->word;
     const bool runs = word == report::PlateWord::Released || word == report::PlateWord::FireWatch;
     go(runs && m_clock_page.running() ? View::Clock : View::Vessel);

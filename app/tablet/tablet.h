@@ -190,6 +190,8 @@ private:
     void opened(const yard::Outcome<void>& outcome);
     void showYard(bool reorder);
     [[nodiscard]] bool refreshVessel(); // false: it cannot be read; the fault is shown
+    void showVessel(std::shared_ptr<const report::VesselView> view);
+    void goToVessel(); // to its clock while that runs
     void openStepIndex(rules::Index step);
     void openHoldPoint(rules::Index hold_point);
     void openTarget(const VesselPage::Target& target);

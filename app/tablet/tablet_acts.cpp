@@ -45,7 +45,13 @@ void Tablet::sheetClosed(View then, bool written)
     }
     if (then == View::Vessel && hasVessel()) {
         const std::size_t before = m_vessel_page.view() == nullptr ? 0 : m_vessel_page.view()->standing.blockers.size();
-        openVessel(QString::fromStdString(m_number));
+        m_vessel_page.say({});
+        if (auto seen = written ? m_session.yard().seen(m_number) : nullptr; seen != nullptr) {
+            showVessel(std::move(seen));
+        } else if (!refreshVessel()) {
+            return;
+        }
+        goToVessel();
         if (written && m_vessel_page.view() != nullptr) {
             const std::size_t now = m_vessel_page.view()->standing.blockers.size();
             //: after an entry: how many reasons still hold the vessel

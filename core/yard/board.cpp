@@ -37,14 +37,20 @@ Outcome<std::shared_ptr<const report::VesselView>> Yard::State::look(const Vesse
     if (!folded) {
         return tl::unexpected(folded.error());
     }
+    return viewOf(record, *folded, as_if_ms);
+}
+
+std::shared_ptr<const report::VesselView> Yard::State::viewOf(
+    const VesselRecord& record, const evidence::Folded& folded, std::optional<std::int64_t> as_if_ms)
+{
     ledger::YardState scratch = yard;
     const ledger::Moment at = moment(as_if_ms, scratch);
     const InForce then = packAt(as_if_ms);
     auto view = std::make_shared<const report::VesselView>(
-        report::view(*then.pack, *folded, record.id, scratch, at, surroundings(record.id, folded->lines, then.adopted)));
+        report::view(*then.pack, folded, record.id, scratch, at, surroundings(record.id, folded.lines, then.adopted)));
     if (!as_if_ms) {
         const std::int64_t now_ms = nowMs();
-        std::int64_t until_ms = nextLapse(*folded, *view, now_ms);
+        std::int64_t until_ms = nextLapse(folded, *view, now_ms);
         for (const auto& [vessel, watch] : watches) { // who is busy elsewhere is free again
             until_ms = watch.until_ms > now_ms ? std::min(until_ms, watch.until_ms) : until_ms;
         }
@@ -90,6 +96,13 @@ Outcome<void> Yard::State::forgetWhatChanged()
         seen_with = with;
     }
     return {};
+}
+
+std::shared_ptr<const report::VesselView> Yard::seen(const std::string& number)
+{
+    const auto record = m_state->find(number);
+    const auto* const found = record && m_state->forgetWhatChanged() ? m_state->fresh(*record) : nullptr;
+    return found == nullptr ? nullptr : found->view;
 }
 
 Outcome<report::VesselView> Yard::vessel(const std::string& number, std::optional<std::int64_t> as_if_ms)

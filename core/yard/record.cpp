@@ -138,7 +138,7 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
         return refused(Why::UnknownStep, "step", {}, request.step);
     }
     const rules::Step& step = state.pack->steps[index];
-    std::optional<VesselId> vessel;
+    std::optional<VesselRecord> of;
     if (step.of_yard != request.vessel.empty()) {
         return refused(step.of_yard ? Why::NotThisVessel : Why::UnknownVessel, "vessel", {}, request.vessel);
     }
@@ -147,8 +147,9 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
         if (!found) {
             return tl::unexpected(found.error());
         }
-        vessel = found->id;
+        of = *found;
     }
+    const auto vessel = of ? std::optional(of->id) : std::nullopt;
     if (auto known = state.timeKnown(); !known) {
         return tl::unexpected(known.error());
     }
@@ -197,9 +198,9 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
         return tl::unexpected(written.error());
     }
     Receipt receipt = receiptOf(*written, !step.with.empty() && !cannot);
-    if (vessel) {
-        const auto folded = state.fold(*vessel, std::nullopt);
-        receipt.failing = folded && folded->evidence.steps[index].passed == rules::Truth::False;
+    if (const auto folded = of ? state.fold(of->id, std::nullopt) : tl::make_unexpected(report::Refusal{}); folded) {
+        receipt.failing = folded->evidence.steps[index].passed == rules::Truth::False;
+        state.viewOf(*of, *folded, std::nullopt); // seen
     }
     return receipt;
 }

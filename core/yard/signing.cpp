@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <fstream>
+#include <unordered_set>
 
 namespace brimful::yard {
 
@@ -65,22 +66,6 @@ Why whyOf(ledger::StoreFault fault)
         return Why::StorageFault;
     }
     return Why::InputOutput;
-}
-
-// Every entry of this history that no other names as a parent and that no later one of the same device follows.
-std::vector<Hash> headsOf(const std::vector<ledger::Stored>& rows)
-{
-    std::vector<Hash> heads;
-    std::set<Hash> named;
-    for (const ledger::Stored& row : rows) {
-        if (const auto entry = ledger::decode(row.body)) {
-            named.insert(entry->parents.begin(), entry->parents.end());
-            heads.push_back(row.hash);
-        }
-    }
-    std::erase_if(heads, [&](const Hash& hash) { return named.contains(hash); });
-    std::ranges::sort(heads);
-    return heads;
 }
 
 } // namespace
@@ -270,6 +255,28 @@ ledger::Entry entryAt(
 
 } // namespace
 
+// Every entry of this history that no other names as a parent; decoded only where no look has done so.
+std::vector<Hash> Yard::State::headsOf(const std::vector<ledger::Stored>& rows, const std::optional<VesselId>& vessel)
+{
+    static const std::unordered_map<Hash, ledger::Line> nothing;
+    const auto& known = vessel ? decodedOf(*vessel) : nothing;
+    std::vector<Hash> heads;
+    std::unordered_set<Hash> named;
+    for (const ledger::Stored& row : rows) {
+        if (const auto line = known.find(row.hash); line != known.end()) {
+            named.insert(line->second.entry.parents.begin(), line->second.entry.parents.end());
+        } else if (const auto entry = ledger::decode(row.body)) {
+            named.insert(entry->parents.begin(), entry->parents.end());
+        } else {
+            continue;
+        }
+        heads.push_back(row.hash);
+    }
+    std::erase_if(heads, [&](const Hash& hash) { return named.contains(hash); });
+    std::ranges::sort(heads);
+    return heads;
+}
+
 Outcome<std::vector<ledger::Line>> Yard::State::imagine(std::span<const Draft> drafts, const std::optional<VesselId>& vessel)
 {
     const auto tip = ledger.tip(device->id());
@@ -280,7 +287,7 @@ Outcome<std::vector<ledger::Line>> Yard::State::imagine(std::span<const Draft> d
     if (!rows) {
         return tl::unexpected(refuse(rows.error()));
     }
-    Place place{tip->seq + 1, tip->head, headsOf(*rows)};
+    Place place{tip->seq + 1, tip->head, headsOf(*rows, vessel)};
     ledger::Moment at = clock.now();
     at.clock = yard.trueTime(at) ? ledger::ClockState::Confirmed : ledger::ClockState::Ok;
     std::vector<ledger::Line> lines;

@@ -132,6 +132,7 @@ struct Yard::State {
     std::map<VesselId, Seen> seen; // as each was last looked at; forgotten when what it rests on changes
     std::tuple<ledger::ClockState, BootId, bool> seen_with; // the clock, and whether there was a fault
     [[nodiscard]] Outcome<std::shared_ptr<const report::VesselView>> look(const VesselRecord&, std::optional<std::int64_t> as_if_ms);
+    std::shared_ptr<const report::VesselView> viewOf(const VesselRecord&, const evidence::Folded&, std::optional<std::int64_t> as_if_ms);
     [[nodiscard]] const Seen* fresh(const VesselRecord&) const;
     [[nodiscard]] std::vector<VesselRecord> unread() const; // not fresh; the newest written first
     Outcome<void> forgetWhatChanged();
@@ -160,6 +161,7 @@ struct Yard::State {
     [[nodiscard]] Outcome<void> writable() const;
     [[nodiscard]] Outcome<void> timeKnown() const;
     [[nodiscard]] Outcome<Unlocked> unlock(const Signing&, std::span<const std::string> roles, std::vector<people::SigningKey>& keep);
+    [[nodiscard]] std::vector<Hash> headsOf(const std::vector<ledger::Stored>& rows, const std::optional<VesselId>&);
     [[nodiscard]] Outcome<std::vector<ledger::Line>> imagine(std::span<const Draft>, const std::optional<VesselId>&);
     [[nodiscard]] bool verifyRow(const ledger::Stored&, const ledger::Entry&);
     Outcome<std::vector<Hash>> append(std::span<const Draft>, std::optional<Hash> only_on_head = std::nullopt);
