@@ -54,6 +54,7 @@ std::shared_ptr<const report::VesselView> Yard::State::viewOf(
         for (const auto& [vessel, watch] : watches) { // who is busy elsewhere is free again
             until_ms = watch.until_ms > now_ms ? std::min(until_ms, watch.until_ms) : until_ms;
         }
+        forgetOtherwiseSeen();
         seen.insert_or_assign(record.id, Seen{view, until_ms});
     }
     return view;
@@ -82,7 +83,17 @@ std::vector<VesselRecord> Yard::State::unread() const
     return left;
 }
 
-// Another program wrote, the clock lost its trust, the store broke: all is looked at anew.
+// The clock lost its trust, the tablet started again, the store broke: all is looked at anew.
+void Yard::State::forgetOtherwiseSeen()
+{
+    const std::tuple with{clock.now().clock, clock.now().boot, fault.has_value()};
+    if (with != seen_with) {
+        seen.clear();
+        seen_with = with;
+    }
+}
+
+// Or another program wrote.
 Outcome<void> Yard::State::forgetWhatChanged()
 {
     if (ledger.dataVersion() != data_version) {
@@ -90,11 +101,7 @@ Outcome<void> Yard::State::forgetWhatChanged()
             return again;
         }
     }
-    const std::tuple with{clock.now().clock, clock.now().boot, fault.has_value()};
-    if (with != seen_with) {
-        seen.clear();
-        seen_with = with;
-    }
+    forgetOtherwiseSeen();
     return {};
 }
 

@@ -135,6 +135,7 @@ struct Yard::State {
     std::shared_ptr<const report::VesselView> viewOf(const VesselRecord&, const evidence::Folded&, std::optional<std::int64_t> as_if_ms);
     [[nodiscard]] const Seen* fresh(const VesselRecord&) const;
     [[nodiscard]] std::vector<VesselRecord> unread() const; // not fresh; the newest written first
+    void forgetOtherwiseSeen();
     Outcome<void> forgetWhatChanged();
 
     // history.cpp

@@ -15,6 +15,11 @@ namespace {
 constexpr std::uint64_t kAll = std::numeric_limits<std::uint64_t>::max();
 constexpr std::uint64_t kSeed = 20'261'128;
 
+constexpr const char* kReadings = R"({"fresh-gas": "0 %LEL", "fresh-oxygen": "20.9 %", "set": [
+    {"name": "vent", "gas": "0 %LEL", "oxygen": "20.9 %"}, {"name": "cut", "gas": "0 %LEL", "oxygen": "20.9 %"},
+    {"name": "ground", "gas": "0 %LEL", "oxygen": "20.9 %"}, {"name": "low-left", "gas": "0 %LEL", "oxygen": "20.9 %"},
+    {"name": "low-right", "gas": "0 %LEL", "oxygen": "20.9 %"}]})";
+
 // What a row shows, as one line.
 std::string told(const report::BoardRow& row)
 {
@@ -121,6 +126,37 @@ private slots:
             const bool same = std::ranges::any_of(*before, [&](const report::BoardRow& one) { return one.view == row.view; });
             QCOMPARE(same, row.view->number != number);
         }
+    }
+
+    // What recording has found is what a fresh look finds; whatever happens after it, nothing is kept that no longer holds.
+    void whatWasRecordedIsSeen()
+    {
+        test::Crew crew;
+        auto yard = crew.open();
+        QVERIFY(yard.admit(test::json(R"({"number": "A-1"})"), crew.tam));
+        QCOMPARE(yard.seen("A-2"), nullptr);
+        QVERIFY(yard.checkInstrument({"M-1", "49 %LEL", "50 %LEL", {}}, crew.ada));
+        const yard::RecordRequest readings{"A-1", "readings-wet", test::json(kReadings), "M-1", {}, {}};
+        QVERIFY(yard.record(readings, crew.ada));
+        const auto seen = yard.seen("A-1");
+        QVERIFY(seen != nullptr);
+        QCOMPARE(seen->entries, 2U);
+        QCOMPARE(seen->now_ms, crew.clock.now().wall_ms);
+        QCOMPARE(
+            told(report::BoardRow{seen, 0}), told(report::BoardRow{std::make_shared<const report::VesselView>(*yard.vessel("A-1")), 0}));
+        crew.clock.wait(24 * 3'600'000);
+        QCOMPARE(yard.seen("A-1"), nullptr); // the readings lapsed
+        QVERIFY(yard.record(readings, crew.ada));
+        QVERIFY(yard.seen("A-1") != nullptr);
+        QVERIFY(yard.event("A-1", "moved", {}));
+        QCOMPARE(yard.seen("A-1"), nullptr);
+        QVERIFY(yard.record(readings, crew.ada));
+        auto other = crew.reopen();
+        QVERIFY(other.event("A-1", "moved", {}));
+        QCOMPARE(yard.seen("A-1"), nullptr); // another program wrote
+        QVERIFY(yard.record(readings, crew.ada));
+        crew.clock.reboot(60'000);
+        QCOMPARE(yard.seen("A-1"), nullptr); // which clock this is has to be confirmed
     }
 
     // Time passes, things happen on this tablet and by another program, the clock loses its trust: after each the kept list says what
