@@ -8,8 +8,8 @@ Press {
 
     required property Flickable of
     required property string what
-    property real step: 0 // a page is whole lines of this height
-    readonly property real page: step > 0 ? Math.max(1, Math.floor(of.height / step)) * step : of.height * 0.85
+    property real step: 0 // a page is whole rows of this height
+    property real page: step > 0 ? Math.max(1, Math.floor(of.height / step)) * step : of.height * 0.85
     property bool needed: of.contentHeight > of.height + 1
     readonly property real last: of.originY + of.contentHeight - of.height
 

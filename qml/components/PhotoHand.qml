@@ -245,7 +245,6 @@ Item {
         y: again.y - height - 10 * Theme.u
         height: Math.min(implicitHeight, 120 * Theme.u)
         visible: !hand.none
-        lineSize: 30
         what: qsTr("what a file counts as")
 
         Words {

@@ -36,7 +36,6 @@ Item {
         anchors.right: parent.right
         y: write.y - height - 10 * Theme.u
         height: Math.min(implicitHeight, 120 * Theme.u)
-        lineSize: 30
         what: qsTr("how the tag is read")
 
         Words {

@@ -121,7 +121,6 @@ Page {
         width: page.portrait ? page.wide : page.wide - drawing.width - Theme.margin
         height: Math.min(implicitHeight, (page.portrait ? task.y : acts.y) - y - 8 * Theme.u)
         spacing: 1 * Theme.u
-        lineSize: page.watch ? 30 : 0
         what: page.watch ? qsTr("the places") : qsTr("the terms")
 
         Repeater {

@@ -201,7 +201,6 @@ Page {
             height: Math.min(implicitHeight, said.height)
             visible: page.column
             what: qsTr("what to know")
-            lineSize: 30
 
             Words {
                 width: aside.room

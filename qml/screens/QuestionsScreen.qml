@@ -42,7 +42,6 @@ Page {
         anchors.bottomMargin: 14 * Theme.u
         width: page.width - 2 * Theme.margin
         visible: page.list.nothing !== ""
-        lineSize: 36
         what: qsTr("what was looked at")
 
         Words {

@@ -106,6 +106,15 @@ Page {
         }
     }
 
+    Words { // of the ask
+        id: oneLine
+
+        visible: false
+        text: "X"
+        bold: true
+        size: page.askSize
+    }
+
     // The ask comes first and stays; what is said round it gives way to the picture and pages.
     Pager {
         id: head
@@ -116,9 +125,8 @@ Page {
         anchors.leftMargin: Theme.margin
         y: bar.height + 10 * Theme.u
         width: page.leftWidth
-        height: Math.min(implicitHeight, Math.max(Theme.target, step + (Theme.large ? 0 : 42 * Theme.u), low - y - page.pictureLeast - (page.pictureLeast > 0 ? 24 : 6) * Theme.u))
+        height: Math.min(implicitHeight, Math.max(Theme.target, oneLine.implicitHeight + (Theme.large ? 0 : 42 * Theme.u), low - y - page.pictureLeast - (page.pictureLeast > 0 ? 24 : 6) * Theme.u))
         spacing: 2 * Theme.u
-        lineSize: page.askSize
         what: qsTr("the ask")
 
         Accessible.role: Accessible.StaticText
@@ -314,7 +322,6 @@ Page {
             visible: !page.folds && (page.needs || page.tells)
             height: Math.min(implicitHeight, page.portrait ? 124 * Theme.u : 160 * Theme.u)
             what: qsTr("what it needs")
-            lineSize: 32
 
             Words {
                 id: need

@@ -99,7 +99,6 @@ Page {
         width: page.width - 2 * Theme.margin
         height: implicitHeight <= low ? low : Math.max(Theme.target, Math.min(implicitHeight, 120 * Theme.u))
         what: qsTr("the entry")
-        lineSize: 30
 
         Words {
             width: detail.room

@@ -133,7 +133,7 @@ void FittingTest::fits()
         if (qEnvironmentVariableIsSet("BRIMFUL_PICTURES")) {
             shown.picture(QStringLiteral("fitting/%1-%2").arg(scene, name));
         }
-        for (const QString& flaw : shown.flaws()) {
+        for (const QString& flaw : shown.flaws() + shown.turned()) {
             found.append(name + QStringLiteral(": ") + flaw);
         }
     }

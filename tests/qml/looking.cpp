@@ -116,6 +116,24 @@ QRectF shownOf(const QQuickItem* item, QRectF place)
     return place;
 }
 
+// Lines of which a page shows a part.
+void halfLines(const QQuickItem* item, QStringList& found)
+{
+    const int lines = item->property("lineCount").toInt();
+    const QRectF place = placeOf(item);
+    const double each = place.height() / std::max(1, lines);
+    for (int i = 0; i < lines; ++i) {
+        const QRectF ink(place.left(), place.top() + (i + 0.25) * each, place.width(), 0.55 * each); // capitals, without what hangs below
+        if (const double left = shownOf(item, ink).height(); left > 1 && left < ink.height() - 1) {
+            found.append(QStringLiteral("half a line: %1 (line %2, %3 of %4)")
+                             .arg(item->property("text").toString())
+                             .arg(i + 1)
+                             .arg(left)
+                             .arg(ink.height()));
+        }
+    }
+}
+
 struct Shape {
     QString text;
     QRectF ink;
@@ -344,6 +362,49 @@ QStringList Shown::flaws() const
             }
         }
     }
+    return found;
+}
+
+QStringList Shown::turned() const
+{
+    constexpr int kPages = 60;
+    QStringList found;
+    everyItem(m_window->contentItem(), [&](QQuickItem* pager) {
+        if (!seen(pager) || !pager->property("ends").isValid() || !pager->property("paged").toBool()) {
+            return;
+        }
+        QQuickItem* key = nullptr;
+        QQuickItem* view = nullptr;
+        everyItem(pager, [&](QQuickItem* item) {
+            key = item->property("of").isValid() ? item : key;
+            view = view == nullptr && item->inherits("QQuickFlickable") ? item : view;
+        });
+        if (key == nullptr || view == nullptr) {
+            found.append(QStringLiteral("pages without a key"));
+            return;
+        }
+        const QString what = pager->property("what").toString();
+        const double high = view->property("contentHeight").toDouble() - view->height();
+        int page = 0;
+        double shown_to = 0;
+        do {
+            everyItem(view, [&](QQuickItem* item) {
+                if (seen(item) && item->inherits("QQuickText")) {
+                    halfLines(item, found);
+                }
+            });
+            const double top = view->property("contentY").toDouble();
+            if (top > shown_to + 1) {
+                found.append(QStringLiteral("never shown: %1, from %2 to %3").arg(what).arg(shown_to).arg(top));
+            }
+            shown_to = top + pager->property("shown").toDouble();
+            QMetaObject::invokeMethod(key, "clicked");
+            QCoreApplication::processEvents();
+        } while (view->property("contentY").toDouble() > 0.5 && ++page < kPages);
+        if (page >= kPages || (page == 0 && high > 1)) {
+            found.append(QStringLiteral("pages that do not end: %1").arg(what));
+        }
+    });
     return found;
 }
 

@@ -25,6 +25,7 @@ public:
 
     // What is wrong on the screen as it stands; one line each.
     [[nodiscard]] QStringList flaws() const;
+    [[nodiscard]] QStringList turned() const; // what is cut on any page of what pages, or on none of them
     [[nodiscard]] QStringList covered() const; // by the message that is shown, or cut off in it; none shown, or two: that
     [[nodiscard]] QHash<QQuickItem*, QRectF> keys() const; // where each can be touched; of a message none
     [[nodiscard]] QStringList words() const; // every word on the screen, and what a reader would say
