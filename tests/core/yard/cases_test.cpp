@@ -6,6 +6,48 @@
 
 using namespace brimful;
 
+namespace {
+
+canon::Json act(const char* text) { return *canon::read(text, canon::Dialect::Subset); }
+
+// The case of a whole life as far as the first sweep of what was hot; what comes then is the test's own.
+class FirstSwept {
+public:
+    FirstSwept()
+    {
+        m_life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
+        const std::vector<canon::Json> all = m_life.find("do")->items;
+        const auto swept = std::ranges::find_if(
+            all, [](const canon::Json& one) { return one.textOf("step") == "sweep" && one.textOf("vessel") == "T-1"; });
+        if (swept == all.end()) {
+            qFatal("nobody sweeps");
+        }
+        m_done.assign(all.begin(), swept + 1);
+    }
+
+    [[nodiscard]] const canon::Json& sweep() const { return m_done.back(); }
+
+    void play(const std::vector<canon::Json>& more, const std::filesystem::path& where) const
+    {
+        canon::Json acts = canon::Json::array();
+        acts.items = m_done;
+        acts.items.insert(acts.items.end(), more.begin(), more.end());
+        canon::Json scenario = m_life;
+        scenario.set("do", acts);
+        if (!yard::play(scenario, where, test::kStart)) {
+            qFatal("not played");
+        }
+    }
+
+private:
+    canon::Json m_life;
+    std::vector<canon::Json> m_done;
+};
+
+std::filesystem::path yardIn(const QTemporaryDir& folder) { return (folder.path() + QStringLiteral("/yard")).toStdString(); }
+
+} // namespace
+
 class CasesTest : public QObject {
     Q_OBJECT
 
@@ -154,12 +196,7 @@ private slots:
     void aWatchIsHandedOn()
     {
         constexpr std::int64_t kHourMs = 3'600'000;
-        auto life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
-        const std::vector<canon::Json> all = life.find("do")->items;
-        const auto swept = std::ranges::find_if(
-            all, [](const canon::Json& act) { return act.textOf("step") == "sweep" && act.textOf("vessel") == "T-1"; });
-        QVERIFY(swept != all.end());
-        const auto act = [](const char* text) { return *canon::read(text, canon::Dialect::Subset); };
+        const FirstSwept first;
         const canon::Json other = act(R"({"act": "admit", "number": "T-2", "by": "Ines"})");
         const canon::Json ready = act(
             R"({"act": "record", "vessel": "T-2", "step": "ready-to-cut", "like": "example", "by": "Ines", "with": "Jon", "facts": {"watcher": "Ines"}})");
@@ -171,19 +208,11 @@ private slots:
             std::string watcher;
             bool busy{};
         };
-        const auto seen = [&](const std::vector<canon::Json>& more, std::int64_t later_ms) {
-            canon::Json acts = canon::Json::array();
-            acts.items.assign(all.begin(), swept + 1);
-            acts.items.push_back(other);
-            acts.items.push_back(ready);
-            acts.items.insert(acts.items.end(), more.begin(), more.end());
-            canon::Json scenario = life;
-            scenario.set("do", acts);
+        const auto seen = [&](std::vector<canon::Json> more, std::int64_t later_ms) {
+            more.insert(more.begin(), {other, ready});
             const QTemporaryDir folder;
-            const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
-            if (!yard::play(scenario, where, test::kStart)) {
-                qFatal("not played");
-            }
+            const std::filesystem::path where = yardIn(folder);
+            first.play(more, where);
             // The clock goes on from where people confirmed it.
             const auto system = yard::systemClock();
             const auto [boot, confirmed] = *yard::Yard::open(where, yard::Access::ReadOnly, *system)->state().boots.begin();
@@ -213,11 +242,7 @@ private slots:
     void aWatchThatIsLeftBeginsAgain()
     {
         constexpr std::int64_t kMinute = 60'000;
-        auto life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
-        const std::vector<canon::Json> all = life.find("do")->items;
-        const auto swept = std::ranges::find_if(all, [](const canon::Json& act) { return act.textOf("step") == "sweep"; });
-        QVERIFY(swept != all.end());
-        const auto act = [](const char* text) { return *canon::read(text, canon::Dialect::Subset); };
+        const FirstSwept first;
         const canon::Json wait = act(R"({"wait": "20 min"})");
         const canon::Json left = act(R"({"act": "event", "vessel": "T-1", "event": "person-left"})");
         const canon::Json ended = act(R"({"act": "event", "vessel": "T-1", "event": "watch-ended"})");
@@ -231,16 +256,9 @@ private slots:
             QString watcher;
         };
         const auto seen = [&](const std::vector<canon::Json>& more) {
-            canon::Json acts = canon::Json::array();
-            acts.items.assign(all.begin(), swept + 1);
-            acts.items.insert(acts.items.end(), more.begin(), more.end());
-            canon::Json scenario = life;
-            scenario.set("do", acts);
             const QTemporaryDir folder;
-            const std::filesystem::path where = (folder.path() + QStringLiteral("/yard")).toStdString();
-            if (!yard::play(scenario, where, test::kStart)) {
-                qFatal("not played");
-            }
+            const std::filesystem::path where = yardIn(folder);
+            first.play(more, where);
             const auto system = yard::systemClock();
             auto yard = yard::Yard::open(where, yard::Access::ReadOnly, *system);
             const ledger::Moment last = yard->folded("T-1")->lines.back().entry.at;
@@ -256,30 +274,61 @@ private slots:
             return Seen{view.watch->left_ms ? std::optional(ago(*view.watch->left_ms)) : std::nullopt, ago(view.watch->ends_ms),
                 view.watch->sweeps.size(), QString::fromStdString(view.watch->watcher)};
         };
-        const Seen went_on = seen({ended, *swept, wait, *swept});
+        const Seen went_on = seen({ended, first.sweep(), wait, first.sweep()});
         QVERIFY(!went_on.left_min);
         QCOMPARE(went_on.ends_min, 40);
         QCOMPARE(went_on.sweeps, 2U);
 
-        const Seen gone = seen({ended, *swept, wait, left});
+        const Seen gone = seen({ended, first.sweep(), wait, left});
         QCOMPARE(gone.left_min, std::optional<std::int64_t>(0));
         QCOMPARE(gone.sweeps, 0U); // that of before counts no more
         QCOMPARE(gone.watcher, QString());
 
         const canon::Json whole_day = act(R"({"wait": "12 h"})"); // the release runs out, no event ends it
-        const Seen after_it_ran_out = seen({whole_day, *swept, wait, left});
+        const Seen after_it_ran_out = seen({whole_day, first.sweep(), wait, left});
         QCOMPARE(after_it_ran_out.left_min, std::optional<std::int64_t>(0));
         QCOMPARE(after_it_ran_out.sweeps, 0U);
 
-        const Seen again = seen({ended, *swept, wait, left, wait, over});
+        const Seen again = seen({ended, first.sweep(), wait, left, wait, over});
         QVERIFY(!again.left_min);
         QCOMPARE(again.ends_min, 60);
         QCOMPARE(again.watcher, QStringLiteral("Ines"));
 
-        const Seen by_sweep = seen({ended, *swept, wait, left, wait, *swept});
+        const Seen by_sweep = seen({ended, first.sweep(), wait, left, wait, first.sweep()});
         QVERIFY(!by_sweep.left_min);
         QCOMPARE(by_sweep.ends_min, 60);
         QCOMPARE(by_sweep.sweeps, 1U);
+    }
+
+    // A watch signed sooner after it was left, or begun again, than half of the hour that it says is asked about.
+    void aWatchSignedTooSoonIsAskedAbout()
+    {
+        const FirstSwept first;
+        const canon::Json ended = act(R"({"act": "event", "vessel": "T-1", "event": "watch-ended"})");
+        const canon::Json left = act(R"({"act": "event", "vessel": "T-1", "event": "person-left"})");
+        const canon::Json wait = act(R"({"wait": "20 min"})");
+        const canon::Json watched = act(R"({"act": "record", "vessel": "T-1", "step": "fire-watch", "like": "example", "by": "Jon"})");
+        const canon::Json sweep = first.sweep();
+        // How long the watch took of which the yard asks, in minutes, and after which event; nothing: it does not ask.
+        const auto asked = [&](const std::vector<canon::Json>& more) -> std::optional<std::pair<std::int64_t, std::string>> {
+            const QTemporaryDir folder;
+            first.play(more, yardIn(folder));
+            const auto system = yard::systemClock();
+            auto yard = yard::Yard::open(yardIn(folder), yard::Access::ReadOnly, *system);
+            const auto questions = yard->toAsk();
+            const rules::Index step = yard->pack().step("fire-watch");
+            for (const report::Question& one : questions->questions) {
+                if (one.what == report::Question::What::SoonerThanItSays && one.steps == std::vector<rules::Index>{step}) {
+                    const bool event = one.after_event != rules::kNone;
+                    return std::pair((one.took_ms + 30'000) / 60'000, event ? yard->pack().events[one.after_event].id : std::string());
+                }
+            }
+            return std::nullopt;
+        };
+        QCOMPARE(asked({ended, sweep, wait, sweep, wait, sweep, wait, watched}), std::nullopt);
+        using Asked = std::optional<std::pair<std::int64_t, std::string>>;
+        QVERIFY((asked({ended, sweep, wait, sweep, wait, left, sweep, wait, watched}) == Asked({20, "person-left"})));
+        QCOMPARE(asked({ended, sweep, wait, left, sweep, wait, sweep, wait, sweep, wait, watched}), std::nullopt);
     }
 };
 
