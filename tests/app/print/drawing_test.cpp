@@ -1,5 +1,6 @@
 // The drawing, looked at by machine: what must be on the page is on the page, and it stays in its box.
 #include "app/print/paint.h"
+#include "app/print/strokes.h"
 #include "tests/app/print/sample_views.h"
 #include "tests/support/suite.h"
 
@@ -56,6 +57,36 @@ private slots:
                 keep(draw(view, palette).image, QString::fromStdString(name) + '-' + theme);
             }
             keep(draw(view, Palette::light(), 0.5, false).image, QString::fromStdString(name) + "-small");
+        }
+    }
+
+    // Gas is as dense laid down dot by dot, as a screen has it, as where every dot is a circle drawn: two of radius 2.4 in 16 by 16.
+    void gasIsAsDenseOnEverything()
+    {
+        constexpr double kShare = 2 * std::numbers::pi * 2.4 * 2.4 / (16 * 16);
+        Palette palette = Palette::light();
+        palette.fills = false;
+        palette.panel = Qt::white;
+        palette.gas_ink = Qt::black;
+        for (const double scale : {1.0, 2.0}) { // of the painter: other than 1, nothing is laid down
+            for (const double unit : {0.5, 0.73, 1.0, 1.9}) {
+                constexpr int kSide = 608;
+                QImage image(kSide, kSide, QImage::Format_RGB32);
+                image.fill(Qt::white);
+                QPainter painter(&image);
+                painter.setRenderHint(QPainter::Antialiasing);
+                painter.scale(scale, scale);
+                print::dotGas(painter, QRectF(0, 0, kSide / scale, kSide / scale), palette, unit);
+                double ink = 0;
+                for (int y = 0; y < kSide; ++y) {
+                    for (int x = 0; x < kSide; ++x) {
+                        ink += 1 - qGray(image.pixel(x, y)) / 255.0;
+                    }
+                }
+                const double share = ink / (kSide * kSide);
+                QVERIFY2(std::abs(share / kShare - 1) < 0.12, // a circle of 1.2 px is a tenth too small, wherever it is drawn
+                    qPrintable(QStringLiteral("scale %1, unit %2: %3 instead of %4").arg(scale).arg(unit).arg(share).arg(kShare)));
+            }
         }
     }
 
