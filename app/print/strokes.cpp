@@ -77,7 +77,7 @@ void dotGas(QPainter& p, const QRectF& area, const Palette& palette, double u)
     p.fillRect(area, palette.fills ? palette.gas : palette.panel);
     const double s = std::max(u, 0.4);
     const double radius = 2.4 * s;
-    QImage dot; // on a screen it is painted once and laid down; on paper each stays a circle
+    QImage dot; // pixel by pixel it is painted once and laid down; scaled, and on paper, each is a circle
     if (p.paintEngine()->type() == QPaintEngine::Raster && p.combinedTransform().type() <= QTransform::TxTranslate) {
         const int side = 2 * static_cast<int>(std::ceil(radius)) + 1;
         dot = QImage(side, side, QImage::Format_ARGB32_Premultiplied);

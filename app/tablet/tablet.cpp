@@ -230,6 +230,7 @@ void Tablet::showVessel(std::shared_ptr<const report::VesselView> view)
     m_plate.show(*view, m_session.pack(), m_session.reading, m_session.yard().nowMs());
     m_vessel_page.show(std::move(view), m_session.pack(), m_session.reading);
     m_clock_page.show(m_vessel_page.picture(), m_session.pack(), m_session.reading);
+    m_clock_page.tick(m_session.yard().nowMs());
 }
 
 void Tablet::openVessel(const QString& number)

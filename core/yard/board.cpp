@@ -25,8 +25,12 @@ std::int64_t nextLapse(const evidence::Folded& folded, const report::VesselView&
         lapses(one.lapses_ms);
     }
     lapses(view.standing.until_ms);
+    for (const rules::ReleaseState& one : view.standing.hold_points) {
+        lapses(one.until_ms);
+    }
     lapses(view.clock ? view.clock->at_ms : now_ms);
-    return next;
+    // Of a watch that begins now, because nothing says when heat ended, every moment moves on.
+    return view.watch && view.watch->since_ms >= view.now_ms ? now_ms : next;
 }
 
 } // namespace
@@ -37,10 +41,10 @@ Outcome<std::shared_ptr<const report::VesselView>> Yard::State::look(const Vesse
     if (!folded) {
         return tl::unexpected(folded.error());
     }
-    return viewOf(record, *folded, as_if_ms);
+    return lookAt(record, *folded, as_if_ms);
 }
 
-std::shared_ptr<const report::VesselView> Yard::State::viewOf(
+std::shared_ptr<const report::VesselView> Yard::State::lookAt(
     const VesselRecord& record, const evidence::Folded& folded, std::optional<std::int64_t> as_if_ms)
 {
     ledger::YardState scratch = yard;
@@ -54,7 +58,7 @@ std::shared_ptr<const report::VesselView> Yard::State::viewOf(
         for (const auto& [vessel, watch] : watches) { // who is busy elsewhere is free again
             until_ms = watch.until_ms > now_ms ? std::min(until_ms, watch.until_ms) : until_ms;
         }
-        forgetOtherwiseSeen();
+        forgetIfUnsure();
         seen.insert_or_assign(record.id, Seen{view, until_ms});
     }
     return view;
@@ -84,7 +88,7 @@ std::vector<VesselRecord> Yard::State::unread() const
 }
 
 // The clock lost its trust, the tablet started again, the store broke: all is looked at anew.
-void Yard::State::forgetOtherwiseSeen()
+void Yard::State::forgetIfUnsure()
 {
     const std::tuple with{clock.now().clock, clock.now().boot, fault.has_value()};
     if (with != seen_with) {
@@ -93,7 +97,7 @@ void Yard::State::forgetOtherwiseSeen()
     }
 }
 
-// Or another program wrote.
+// For that, or because another program wrote.
 Outcome<void> Yard::State::forgetWhatChanged()
 {
     if (ledger.dataVersion() != data_version) {
@@ -101,7 +105,7 @@ Outcome<void> Yard::State::forgetWhatChanged()
             return again;
         }
     }
-    forgetOtherwiseSeen();
+    forgetIfUnsure();
     return {};
 }
 

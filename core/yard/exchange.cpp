@@ -159,7 +159,6 @@ Outcome<Imported> Yard::importEntries(const std::filesystem::path& file)
             return tl::unexpected(state.refuse(united.error()));
         }
         out.entries = *united;
-        state.data_version = state.ledger.dataVersion();
         if (auto fresh = state.refresh(); !fresh) {
             return tl::unexpected(fresh.error());
         }

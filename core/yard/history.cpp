@@ -96,6 +96,13 @@ std::unordered_map<Hash, ledger::Line>& Yard::State::decodedOf(const VesselId& v
     return decoded.front().lines;
 }
 
+void Yard::State::foundDamaged(const VesselId& vessel)
+{
+    if (damaged.insert(vessel).second) {
+        seen.erase(vessel);
+    }
+}
+
 Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
 {
     if (ledger.dataVersion() != data_version) {
@@ -109,13 +116,13 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
     }
     const auto counted = rows_of.find(vessel);
     if (rows->size() != (counted == rows_of.end() ? 0 : counted->second)) {
-        damaged.insert(vessel); // the index hides what the table has
+        foundDamaged(vessel); // the index hides what the table has
     }
     const auto record = std::ranges::find(vessels, vessel, &VesselRecord::id);
     const auto admitted = ledger.byHash(record == vessels.end() ? Hash{} : record->admitted);
     const auto admission = admitted && *admitted ? ledger::decode((*admitted)->body) : tl::unexpected(ledger::EntryError{});
     if (!admission || !verifyRow(**admitted, *admission)) {
-        damaged.insert(vessel);
+        foundDamaged(vessel);
     }
     std::vector<std::pair<std::uint64_t, const ledger::Line*>> own; // in `lines`, which keeps their place
     auto& lines = decodedOf(vessel);
@@ -124,14 +131,14 @@ Outcome<std::vector<ledger::Line>> Yard::State::history(const VesselId& vessel)
         if (known == lines.end()) {
             auto entry = ledger::decode(row.body);
             if (!entry) {
-                damaged.insert(vessel);
+                foundDamaged(vessel);
                 continue;
             }
             known = lines.emplace(row.hash, ledger::Line{row.hash, std::move(*entry)}).first;
         }
         known->second.beside = row.beside;
         if (canon::leafHash(row.body) != row.hash || !verifyRow(row, known->second.entry)) {
-            damaged.insert(vessel);
+            foundDamaged(vessel);
             continue;
         }
         own.emplace_back(row.row, &known->second);
@@ -222,7 +229,7 @@ void Yard::State::learnWatches()
             longest = std::max(longest, step.life_ms == 0 ? std::numeric_limits<std::int64_t>::max() : step.life_ms);
         }
     }
-    for (const auto& [vessel, newest] : named_exclusive) {
+    for (const auto& [vessel, newest] : std::map(named_exclusive)) { // a look may read all anew
         const auto age = ledger::ageMs(yard, newest, clock.now());
         if (!age || *age <= longest) {
             (void)fold(vessel, std::nullopt);
@@ -247,11 +254,16 @@ Outcome<evidence::Folded> Yard::State::fold(
     if (!lines) {
         return tl::unexpected(lines.error());
     }
+    const std::int64_t version = data_version;
     lines->insert(lines->end(), imagined.begin(), imagined.end());
     ledger::YardState scratch = yard;
     const ledger::Moment at = moment(as_if_ms, scratch);
     const InForce then = packAt(as_if_ms);
-    auto folded = evidence::fold(*lines, vessel, scratch, *then.pack, reference, at, surroundings(vessel, *lines, then.adopted), memo);
+    const auto around = surroundings(vessel, *lines, then.adopted);
+    if (data_version != version) { // another program wrote while the others were looked at
+        return fold(vessel, as_if_ms, imagined);
+    }
+    auto folded = evidence::fold(*lines, vessel, scratch, *then.pack, reference, at, around, memo);
     if (!as_if_ms && imagined.empty()) {
         keepWatch(vessel, folded);
     }

@@ -100,6 +100,7 @@ Outcome<Created> Yard::create(const std::filesystem::path& folder, const CreateR
     }
     State state(folder, clock, std::move(*ledger));
     state.access = Access::ReadWrite;
+    state.data_version = state.ledger.dataVersion();
     state.yard.yard = people::randomId<YardId>();
     state.yard.play = request.play;
     state.pack = std::make_shared<rules::Pack>(*pack);
@@ -167,8 +168,18 @@ Outcome<Yard> Yard::open(const std::filesystem::path& folder, Access access, con
 // somebody looks at it, before anything is told of it.
 Outcome<void> Yard::State::refresh()
 {
+    auto done = readAll();
+    if (!done) {
+        data_version = kUnread;
+    }
+    return done;
+}
+
+Outcome<void> Yard::State::readAll()
+{
     constexpr int kTries = 3; // another program may be writing
     for (int i = 0; i < kTries; ++i) {
+        data_version = ledger.dataVersion(); // before all that is read: what is written meanwhile is noticed at the next look
         damaged.clear();
         all_damaged = false;
         watches_known = false;
@@ -232,6 +243,7 @@ Outcome<void> Yard::State::refresh()
 void Yard::State::findDamage(const ledger::Verification& verification)
 {
     lost.clear();
+    seen.clear();
     for (const ledger::Finding& finding : verification.findings) {
         if (finding.flaw == ledger::Flaw::AnchorAhead) {
             lost.push_back(finding.entry); // holds every vessel, until two people accept it for that vessel
@@ -270,8 +282,6 @@ Outcome<void> Yard::State::load()
     std::vector<ledger::Line> ordered = yard_lines;
     ledger::sortCausally(ordered);
     yard = ledger::readYard(ordered);
-    data_version = ledger.dataVersion();
-
     const auto in_force = packOf(yard.pack ? &*yard.pack : nullptr);
     if (!in_force) {
         return tl::unexpected(in_force.error());

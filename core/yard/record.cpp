@@ -200,7 +200,7 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
     Receipt receipt = receiptOf(*written, !step.with.empty() && !cannot);
     if (const auto folded = of ? state.fold(of->id, std::nullopt) : tl::make_unexpected(report::Refusal{}); folded) {
         receipt.failing = folded->evidence.steps[index].passed == rules::Truth::False;
-        state.viewOf(*of, *folded, std::nullopt); // seen
+        state.lookAt(*of, *folded, std::nullopt); // for Yard::seen
     }
     return receipt;
 }
@@ -270,7 +270,7 @@ Outcome<Receipt> Yard::confirm(const Hash& first, const Signing& second, const J
             return tl::unexpected(given.error());
         }
     }
-    const auto written = state.append(std::span(&draft, 1), first);
+    const auto written = state.append(std::span(&draft, 1), first, hold_point ? State::Judged::Yes : State::Judged::No);
     if (!written) {
         return tl::unexpected(written.error());
     }

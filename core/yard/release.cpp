@@ -129,7 +129,7 @@ Outcome<Receipt> Yard::release(const ReleaseRequest& request, const Signing& by,
     } else if (!own_answer->is(canon::Type::Null)) {
         drafts.back().payload.set("answer", std::move(*own_answer));
     }
-    const auto written = state.append(drafts);
+    const auto written = state.append(drafts, std::nullopt, State::Judged::Yes);
     if (!written) {
         return tl::unexpected(written.error());
     }

@@ -255,6 +255,18 @@ ledger::Entry entryAt(
 
 } // namespace
 
+namespace {
+
+// Does it name somebody who may watch over one vessel only?
+bool namesExclusive(const rules::Pack& pack, const canon::Json& evidence)
+{
+    const rules::Index step = pack.step(std::string(evidence.textOf("step")));
+    return step != rules::kNone
+        && std::ranges::any_of(pack.steps[step].facts, [&](rules::Index fact) { return pack.facts[fact].exclusive; });
+}
+
+} // namespace
+
 // Every entry of this history that no other names as a parent; decoded only where no look has done so.
 std::vector<Hash> Yard::State::headsOf(const std::vector<ledger::Stored>& rows, const std::optional<VesselId>& vessel)
 {
@@ -322,11 +334,14 @@ void Yard::State::remember()
     }
 }
 
-Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, std::optional<Hash> only_on_head)
+Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, std::optional<Hash> only_on_head, Judged judged)
 {
     std::vector<Hash> written;
     std::optional<report::Refusal> inner;
     const auto done = ledger.appendWith([&]() -> tl::expected<std::vector<ledger::Stored>, ledger::StoreError> {
+        if (judged == Judged::Yes && ledger.dataVersion() != data_version) { // nobody else can write from here on
+            return tl::unexpected(ledger::StoreError{ledger::StoreFault::HeadMoved, folder.string(), {}});
+        }
         const auto lines = imagine(drafts, drafts.front().vessel);
         if (!lines) {
             inner = lines.error();
@@ -352,7 +367,6 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
     if (!done) {
         return tl::unexpected(inner ? *inner : refuse(done.error()));
     }
-    data_version = ledger.dataVersion();
     remember();
     rows_of[drafts.front().vessel.value_or(VesselId{})] += written.size();
     seen.erase(drafts.front().vessel.value_or(VesselId{}));
@@ -366,11 +380,16 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
         for (const Hash& file : draft.kind == ledger::Kind::Evidence ? draft.attachments : std::vector<Hash>{}) {
             carried_by[file].insert(draft.vessel.value_or(VesselId{}));
         }
+        if (draft.kind == ledger::Kind::Evidence && draft.vessel && namesExclusive(*pack, draft.payload)) {
+            named_exclusive[*draft.vessel] = clock.now();
+        }
         if (draft.kind == ledger::Kind::Evidence) {
             learnLooks(draft.payload, draft.vessel.value_or(VesselId{}), clock.now().wall_ms);
         }
     }
-    if (!drafts.front().vessel) {
+    if (ledger.dataVersion() != data_version) { // another program wrote meanwhile
+        (void)refresh(); // what is written is written; a failure is met again at the next look
+    } else if (!drafts.front().vessel) {
         if (auto loaded = load(); !loaded) {
             return tl::unexpected(loaded.error());
         }

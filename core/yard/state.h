@@ -99,12 +99,14 @@ struct Yard::State {
     };
     std::vector<Looked> looks; // of the photographs of all records, withdrawn ones too
     std::optional<report::Refusal> fault;
-    std::int64_t data_version{};
+    static constexpr std::int64_t kUnread = -1;
+    std::int64_t data_version{kUnread}; // of the ledger when it was last read
     Pictures pictures;
     std::unordered_map<PersonId, people::SigningKey> played_keys; // play yards unlock each person once
 
     // open.cpp
-    Outcome<void> refresh(); // load, and the chain of all
+    Outcome<void> refresh(); // all anew; where that fails the next look tries again
+    Outcome<void> readAll(); // load, and the chain of all
     Outcome<void> load();
     Outcome<ledger::Verification> verify(
         const std::optional<VesselId>& look_at, bool indexes, const std::function<bool(std::uint64_t)>& progress = {}) const;
@@ -132,16 +134,17 @@ struct Yard::State {
     std::map<VesselId, Seen> seen; // as each was last looked at; forgotten when what it rests on changes
     std::tuple<ledger::ClockState, BootId, bool> seen_with; // the clock, and whether there was a fault
     [[nodiscard]] Outcome<std::shared_ptr<const report::VesselView>> look(const VesselRecord&, std::optional<std::int64_t> as_if_ms);
-    std::shared_ptr<const report::VesselView> viewOf(const VesselRecord&, const evidence::Folded&, std::optional<std::int64_t> as_if_ms);
+    std::shared_ptr<const report::VesselView> lookAt(const VesselRecord&, const evidence::Folded&, std::optional<std::int64_t> as_if_ms);
     [[nodiscard]] const Seen* fresh(const VesselRecord&) const;
     [[nodiscard]] std::vector<VesselRecord> unread() const; // not fresh; the newest written first
-    void forgetOtherwiseSeen();
+    void forgetIfUnsure();
     Outcome<void> forgetWhatChanged();
 
     // history.cpp
     [[nodiscard]] Outcome<std::vector<ledger::Line>> history(const VesselId&);
     [[nodiscard]] Outcome<VesselRecord> find(const std::string& number) const;
     [[nodiscard]] evidence::Surroundings surroundings(const VesselId&, const std::vector<ledger::Line>&, bool in_force);
+    void foundDamaged(const VesselId&);
     void learnWatches();
     void keepWatch(const VesselId&, const evidence::Folded&);
     [[nodiscard]] ledger::Moment moment(std::optional<std::int64_t> as_if_ms, ledger::YardState& scratch) const;
@@ -165,7 +168,8 @@ struct Yard::State {
     [[nodiscard]] std::vector<Hash> headsOf(const std::vector<ledger::Stored>& rows, const std::optional<VesselId>&);
     [[nodiscard]] Outcome<std::vector<ledger::Line>> imagine(std::span<const Draft>, const std::optional<VesselId>&);
     [[nodiscard]] bool verifyRow(const ledger::Stored&, const ledger::Entry&);
-    Outcome<std::vector<Hash>> append(std::span<const Draft>, std::optional<Hash> only_on_head = std::nullopt);
+    enum class Judged : std::uint8_t { No, Yes }; // Yes: it rests on a judgement of all that was read; refused if more was written
+    Outcome<std::vector<Hash>> append(std::span<const Draft>, std::optional<Hash> only_on_head = std::nullopt, Judged = Judged::No);
     [[nodiscard]] report::Refusal refuse(const ledger::StoreError&);
     [[nodiscard]] std::int64_t nowMs() const; // true time as far as confirmed, else the wall
 

@@ -249,6 +249,7 @@ public:
     [[nodiscard]] Outcome<std::vector<report::BoardRow>> glance(std::uint64_t entries);
     [[nodiscard]] Outcome<std::optional<report::BoardRow>> readNext(); // one that a glance left out; nothing when all are read
     // As it was last looked at, by recording a step for instance; nullptr when it has to be looked at anew: then ask for the vessel.
+    // Damage to files is noticed by asking for the vessel only.
     [[nodiscard]] std::shared_ptr<const report::VesselView> seen(const std::string& number);
     [[nodiscard]] Outcome<report::VesselView> vessel(const std::string& number, std::optional<std::int64_t> as_if_ms = std::nullopt);
     [[nodiscard]] Outcome<evidence::Folded> folded(const std::string& number, std::optional<std::int64_t> as_if_ms = std::nullopt);

@@ -9,6 +9,7 @@ Item {
     default property alias content: column.data
     property alias spacing: column.spacing
     required property string what
+    property string words: "" // what it shows, where that changes: then the first page comes again
     property bool dragged: false // a list: with letters as they come it has no key
     readonly property real room: view.width
     readonly property bool needed: column.height > height + 1
@@ -18,14 +19,18 @@ Item {
     readonly property real last: {
         const least = column.height - pager.height;
         const first = pager.ends.find(end => end >= least - 1);
-        return first === undefined || first > least + pager.height / 2 ? least : first;
+        return first === undefined || first >= column.height - 1 ? least : first;
     }
     readonly property real shown: {
         const end = pager.lastEnd(view.contentY + pager.height);
-        return end <= view.contentY + 1 ? pager.height : end - view.contentY;
+        return end <= view.contentY + 1 || view.contentY >= pager.last - 1 ? pager.height : end - view.contentY;
     }
 
     implicitHeight: column.height
+    onWordsChanged: view.contentY = 0
+    onEndsChanged: if (!view.moving) {
+        view.contentY = view.contentY >= pager.last ? Math.max(0, pager.last) : pager.lastEnd(view.contentY);
+    }
 
     // What may not be cut: lines of text, keys, drawings.
     function blocksIn(item, top) {
@@ -60,6 +65,10 @@ Item {
     }
 
     Item {
+        id: sight
+
+        anchors.left: parent.left
+        anchors.top: parent.top
         width: view.width
         height: pager.paged ? pager.shown : pager.height
         clip: pager.needed

@@ -128,6 +128,7 @@ Page {
         height: Math.min(implicitHeight, Math.max(Theme.target, oneLine.implicitHeight + (Theme.large ? 0 : 42 * Theme.u), low - y - page.pictureLeast - (page.pictureLeast > 0 ? 24 : 6) * Theme.u))
         spacing: 2 * Theme.u
         what: qsTr("the ask")
+        words: page.sheet.ask
 
         Accessible.role: Accessible.StaticText
         Accessible.name: qsTr("%1 %2").arg(page.sheet.ask).arg(page.sheet.why)
@@ -322,6 +323,7 @@ Page {
             visible: !page.folds && (page.needs || page.tells)
             height: Math.min(implicitHeight, page.portrait ? 124 * Theme.u : 160 * Theme.u)
             what: qsTr("what it needs")
+            words: page.sheet.need + page.sheet.message
 
             Words {
                 id: need

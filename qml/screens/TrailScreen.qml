@@ -99,6 +99,7 @@ Page {
         width: page.width - 2 * Theme.margin
         height: implicitHeight <= low ? low : Math.max(Theme.target, Math.min(implicitHeight, 120 * Theme.u))
         what: qsTr("the entry")
+        words: page.trail.detail
 
         Words {
             width: detail.room
