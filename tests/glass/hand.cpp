@@ -49,6 +49,17 @@ template <class Visit> void everySeen(QQuickItem* item, const Visit& visit)
     }
 }
 
+// Its middle is cut away by nothing that it stands in.
+bool isInSight(const QQuickItem* item)
+{
+    for (const QQuickItem* up = item->parentItem(); up != nullptr; up = up->parentItem()) {
+        if (up->clip() && !up->mapRectToScene(QRectF(0, 0, up->width(), up->height())).contains(middle(item))) {
+            return false;
+        }
+    }
+    return true;
+}
+
 } // namespace
 
 Hand::Hand(Shown& shown)
@@ -78,8 +89,7 @@ QQuickItem* Hand::reach(const QString& name)
         for (int i = 0; i < kMostDrags; ++i) {
             QQuickItem* item = find(name);
             QQuickItem* list = item == nullptr ? nullptr : listOf(item);
-            if (item != nullptr
-                && (list == nullptr || list->mapRectToScene(QRectF(0, 0, list->width(), list->height())).contains(middle(item)))) {
+            if (item != nullptr && (list == nullptr || isInSight(item))) {
                 return item;
             }
             if (list == nullptr) {
