@@ -7,6 +7,7 @@ namespace brimful::yard {
 
 namespace {
 
+constexpr std::int64_t kMovingMs = 1000; // a clock on the glass shows no less; shorter, and the reading of the yard would never end
 constexpr std::int64_t kSeenMs = 15 * 60 * 1000; // a file that went missing from the folder is found at the next look
 
 // The first moment from which time alone may change what a vessel's row says.
@@ -29,8 +30,10 @@ std::int64_t nextLapse(const evidence::Folded& folded, const report::VesselView&
         lapses(one.until_ms);
     }
     lapses(view.clock ? view.clock->at_ms : now_ms);
-    // Of a watch that begins now, because nothing says when heat ended, every moment moves on.
-    return view.watch && view.watch->since_ms >= view.now_ms ? now_ms : next;
+    if (view.watch && view.watch->since_ms >= view.now_ms) { // nothing says when heat ended: each moment of this watch moves on
+        lapses(now_ms + kMovingMs);
+    }
+    return next;
 }
 
 } // namespace

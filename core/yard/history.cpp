@@ -62,6 +62,11 @@ std::filesystem::path evidenceFile(const std::filesystem::path& folder, const st
 
 } // namespace
 
+bool namesExclusive(const rules::Pack& pack, const rules::Step& step)
+{
+    return std::ranges::any_of(step.facts, [&](rules::Index fact) { return pack.facts[fact].exclusive; });
+}
+
 Outcome<VesselRecord> Yard::State::find(const std::string& number) const
 {
     const auto found = std::ranges::find(vessels, number, &VesselRecord::number);
@@ -225,7 +230,7 @@ void Yard::State::learnWatches()
     watches_known = true; // before the looks below, which come back here
     std::int64_t longest = 0; // how long a record that names such a person may count
     for (const rules::Step& step : pack->steps) {
-        if (std::ranges::any_of(step.facts, [&](rules::Index fact) { return pack->facts[fact].exclusive; })) {
+        if (namesExclusive(*pack, step)) {
             longest = std::max(longest, step.life_ms == 0 ? std::numeric_limits<std::int64_t>::max() : step.life_ms);
         }
     }

@@ -23,7 +23,7 @@ std::vector<std::string> marksOf(const rules::Pack& pack)
 {
     std::vector<std::string> marks;
     for (const rules::Step& step : pack.steps) {
-        if (std::ranges::any_of(step.facts, [&](rules::Index fact) { return pack.facts[fact].exclusive; })) {
+        if (namesExclusive(pack, step)) {
             marks.push_back(R"("step":")" + step.id + '"');
         }
     }
@@ -164,8 +164,6 @@ Outcome<Yard> Yard::open(const std::filesystem::path& folder, Access access, con
     return Yard(std::move(state));
 }
 
-// Chain, form, hashes, roles and columns of all, signatures of what the yard says of itself. A vessel's own are checked when
-// somebody looks at it, before anything is told of it.
 Outcome<void> Yard::State::refresh()
 {
     auto done = readAll();
@@ -175,6 +173,8 @@ Outcome<void> Yard::State::refresh()
     return done;
 }
 
+// Chain, form, hashes, roles and columns of all, signatures of what the yard says of itself. A vessel's own are checked when
+// somebody looks at it, before anything is told of it.
 Outcome<void> Yard::State::readAll()
 {
     constexpr int kTries = 3; // another program may be writing

@@ -198,9 +198,11 @@ Outcome<Receipt> Yard::record(const RecordRequest& request, const Signing& by, c
         return tl::unexpected(written.error());
     }
     Receipt receipt = receiptOf(*written, !step.with.empty() && !cannot);
-    if (const auto folded = of ? state.fold(of->id, std::nullopt) : tl::make_unexpected(report::Refusal{}); folded) {
-        receipt.failing = folded->evidence.steps[index].passed == rules::Truth::False;
-        state.lookAt(*of, *folded, std::nullopt); // for Yard::seen
+    if (of) {
+        if (const auto folded = state.fold(of->id, std::nullopt)) {
+            receipt.failing = folded->evidence.steps[index].passed == rules::Truth::False;
+            state.lookAt(*of, *folded, std::nullopt); // for Yard::seen
+        }
     }
     return receipt;
 }

@@ -255,18 +255,6 @@ ledger::Entry entryAt(
 
 } // namespace
 
-namespace {
-
-// Does it name somebody who may watch over one vessel only?
-bool namesExclusive(const rules::Pack& pack, const canon::Json& evidence)
-{
-    const rules::Index step = pack.step(std::string(evidence.textOf("step")));
-    return step != rules::kNone
-        && std::ranges::any_of(pack.steps[step].facts, [&](rules::Index fact) { return pack.facts[fact].exclusive; });
-}
-
-} // namespace
-
 // Every entry of this history that no other names as a parent; decoded only where no look has done so.
 std::vector<Hash> Yard::State::headsOf(const std::vector<ledger::Stored>& rows, const std::optional<VesselId>& vessel)
 {
@@ -380,10 +368,11 @@ Outcome<std::vector<Hash>> Yard::State::append(std::span<const Draft> drafts, st
         for (const Hash& file : draft.kind == ledger::Kind::Evidence ? draft.attachments : std::vector<Hash>{}) {
             carried_by[file].insert(draft.vessel.value_or(VesselId{}));
         }
-        if (draft.kind == ledger::Kind::Evidence && draft.vessel && namesExclusive(*pack, draft.payload)) {
-            named_exclusive[*draft.vessel] = clock.now();
-        }
         if (draft.kind == ledger::Kind::Evidence) {
+            const rules::Index step = pack->step(std::string(draft.payload.textOf("step")));
+            if (draft.vessel && step != rules::kNone && namesExclusive(*pack, pack->steps[step])) {
+                named_exclusive[*draft.vessel] = clock.now();
+            }
             learnLooks(draft.payload, draft.vessel.value_or(VesselId{}), clock.now().wall_ms);
         }
     }

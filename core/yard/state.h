@@ -99,7 +99,7 @@ struct Yard::State {
     };
     std::vector<Looked> looks; // of the photographs of all records, withdrawn ones too
     std::optional<report::Refusal> fault;
-    static constexpr std::int64_t kUnread = -1;
+    static constexpr std::int64_t kUnread = -2; // no version of any ledger, nor what one says that cannot be asked
     std::int64_t data_version{kUnread}; // of the ledger when it was last read
     Pictures pictures;
     std::unordered_map<PersonId, people::SigningKey> played_keys; // play yards unlock each person once
@@ -224,6 +224,7 @@ struct Yard::State {
 [[nodiscard]] int writeDurably(const std::filesystem::path& file, std::string_view bytes);
 [[nodiscard]] std::string machineId();
 [[nodiscard]] std::filesystem::path deviceFolder(const std::filesystem::path& yard_folder); // BRIMFUL_DEVICE may put it elsewhere
+[[nodiscard]] bool namesExclusive(const rules::Pack&, const rules::Step&); // somebody who may be named so on one vessel only
 [[nodiscard]] std::vector<std::string> namesOf(const rules::Pack&, std::span<const rules::Index> roles);
 
 } // namespace brimful::yard

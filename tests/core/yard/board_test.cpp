@@ -100,6 +100,37 @@ private slots:
         QCOMPARE(told(all), told(yard.board()));
     }
 
+    // A watch of which nothing says when its heat ended begins anew at each moment; reading the yard comes to its end all the same.
+    void aWatchThatMovesOnIsReadOnce()
+    {
+        canon::Json life = *canon::read(rules::shippedFile("cases/base/01-whole-life.json"), canon::Dialect::Subset);
+        const std::vector<canon::Json> all = life.find("do")->items;
+        const auto heat =
+            std::find_if(all.rbegin(), all.rend(), [](const canon::Json& act) { return act.textOf("hold_point") == "hot-work"; });
+        canon::Json acts = canon::Json::array();
+        acts.items.assign(all.begin(), heat.base());
+        acts.items.push_back(test::json(R"({"wait": "2 h"})")); // its gas log lapses, no event ends it
+        acts.items.push_back(test::json(R"({"act": "admit", "number": "T-2", "by": "Ines"})"));
+        life.set("do", acts);
+        const QTemporaryDir folder;
+        const auto where = std::filesystem::path((folder.path() + QStringLiteral("/yard")).toStdString());
+        QVERIFY(yard::play(life, where, test::kStart));
+        const auto system = yard::systemClock();
+        const ledger::Moment last = yard::Yard::open(where, yard::Access::ReadOnly, *system)->folded("T-2")->lines.back().entry.at;
+        yard::ScriptedClock clock(last);
+        auto yard = yard::Yard::open(where, yard::Access::ReadOnly, clock);
+        const auto watched = yard->vessel("T-1");
+        QVERIFY(watched->watch && watched->watch->since_ms == watched->now_ms);
+        std::size_t read = 0;
+        for (auto next = yard->readNext(); *next && read < 10; next = yard->readNext()) {
+            ++read;
+        }
+        QVERIFY2(read <= yard->vessels().size(), qPrintable(QString::number(read)));
+        QVERIFY(yard->seen("T-1") != nullptr);
+        clock.wait(1000);
+        QCOMPARE(yard->seen("T-1"), nullptr);
+    }
+
     // Long work says how far it has come, and comes to its end.
     void tellsHowFarItIs()
     {
