@@ -37,6 +37,7 @@ Press {
         color: Theme.colours.ink2
         width: Math.min(implicitWidth, row.width * row.noteShare)
         horizontalAlignment: Text.AlignRight
+        verticalAlignment: Text.AlignVCenter
         height: row.grow ? implicitHeight : Math.min(implicitHeight, row.height - 8 * Theme.u)
         maximumLineCount: 2
         fontSizeMode: row.grow ? Text.FixedSize : Text.Fit

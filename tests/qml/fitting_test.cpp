@@ -104,6 +104,7 @@ private slots:
     void fits_data();
     void fits();
     void lettersGrowByPressesAndStay();
+    void aNewAskBeginsAtItsFirstPage();
     void aMirroredScreenKeepsItsNumbers();
     void aWordWithoutATranslationIsFound();
     void cleanup() { QGuiApplication::setLayoutDirection(Qt::LeftToRight); }
@@ -169,6 +170,30 @@ void FittingTest::lettersGrowByPressesAndStay()
     QCOMPARE(again.program().textSize(), 150);
     again.program().setTextSize(137);
     QCOMPARE(again.program().textSize(), 150);
+}
+
+// Whoever turned the page of one ask reads the next from its beginning.
+void FittingTest::aNewAskBeginsAtItsFirstPage()
+{
+    const auto stage = test::Stage::of(test::sceneOf(QStringLiteral("03-step-choice")), QSize(800, 1280));
+    Shown& shown = stage->shown();
+    shown.program().setTextSize(200);
+    shown.resize(QSize(800, 1280));
+    const auto page = [&]() -> std::optional<double> {
+        const QQuickItem* key = shown.named(QStringLiteral("More: the ask"));
+        return key == nullptr ? std::nullopt : std::optional(key->property("of").value<QObject*>()->property("contentY").toDouble());
+    };
+    QCOMPARE(page(), std::optional(0.0));
+    QMetaObject::invokeMethod(shown.named(QStringLiteral("More: the ask")), "clicked");
+    shown.settle();
+    QVERIFY(page() > 0.0);
+    tablet::Sheet* sheet = shown.program().sheet();
+    const QString before = sheet->askText();
+    sheet->choose(sheet->options()->rows().front().key);
+    sheet->take();
+    shown.settle();
+    QVERIFY(sheet->askText() != before);
+    QCOMPARE(page(), std::optional(0.0));
 }
 
 // Read from the right, what is first stands right; digits, a number with its unit and a drawing's parts stand as ever.
